@@ -1,0 +1,85 @@
+/**
+ * What must stand before anything runs: the packages of the lock file, and a build made from the sources of today.
+ * Plain JavaScript on Node alone, because it runs before any package is there. Nothing is done twice.
+ */
+import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+export const root = dirname(dirname(fileURLToPath(import.meta.url)));
+const built = join(root, 'dist', 'main.js');
+const stamp = join(root, 'dist', '.built-from');
+
+/**
+ * Runs Node on a script of the project or of a package, from the root.
+ * @param {string[]} args
+ * @param {'inherit' | 'pipe'} stdio
+ */
+export function node(args, stdio = 'inherit') {
+  return spawnSync(process.execPath, args, { cwd: root, stdio, encoding: 'utf8', maxBuffer: 1 << 28 });
+}
+
+/**
+ * The file that a package's `bin` names, so that its tool can be started without a shell.
+ * @param {string} name package @param {string} [tool] key in its `bin`
+ */
+export function tool(name, tool = name) {
+  const folder = join(root, 'node_modules', name);
+  const bin = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')).bin;
+  return join(folder, typeof bin === 'string' ? bin : bin[tool]);
+}
+
+/** Installs with `npm ci` where a package of the lock file is missing or has another version; true if it did. */
+export function install() {
+  if (installed()) return false;
+  console.log('Installing the packages of package-lock.json ...');
+  const args = ['ci', '--no-audit', '--no-fund', '--loglevel=error'];
+  const npm = process.env.npm_execpath;
+  const run = npm
+    ? spawnSync(process.execPath, [npm, ...args], { cwd: root, stdio: 'inherit' })
+    : spawnSync('npm', args, { cwd: root, stdio: 'inherit', shell: process.platform === 'win32' });
+  if (run.status !== 0) throw new Error('npm ci did not end well; its message stands above.');
+  return true;
+}
+
+function installed() {
+  const hidden = join(root, 'node_modules', '.package-lock.json');
+  if (!existsSync(hidden)) return false;
+  const wanted = JSON.parse(readFileSync(join(root, 'package-lock.json'), 'utf8')).packages;
+  const present = JSON.parse(readFileSync(hidden, 'utf8')).packages;
+  return Object.entries(wanted).every(([path, entry]) => {
+    if (path === '') return true;
+    const here = present[path];
+    return here ? here.version === entry.version : entry.optional === true || entry.devOptional === true;
+  });
+}
+
+/** Bundles src/cli into dist/ where a source has changed since the last time; true if it did. */
+export function build() {
+  const today = fingerprintOfSources();
+  if (existsSync(built) && existsSync(stamp) && readFileSync(stamp, 'utf8') === today) return false;
+  console.log('Building ...');
+  rmSync(stamp, { force: true });
+  const run = node([tool('tsdown'), '--logLevel', 'warn'], 'pipe');
+  if (run.status !== 0) throw new Error(`The build failed:\n${run.stdout}${run.stderr}`);
+  writeFileSync(stamp, today);
+  return true;
+}
+
+/** SHA-256 over the name and text of each file that the build reads. */
+function fingerprintOfSources() {
+  const hash = createHash('sha256');
+  const sources = readdirSync(join(root, 'src'), { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => join(entry.parentPath, entry.name));
+  const others = ['package.json', 'package-lock.json', 'tsconfig.json', 'tsdown.config.ts'];
+  for (const file of [...sources.sort(), ...others.map((name) => join(root, name))]) {
+    hash
+      .update(`${file.slice(root.length)}\0`)
+      .update(readFileSync(file))
+      .update('\0');
+  }
+  return hash.digest('hex');
+}

@@ -1,0 +1,129 @@
+/**
+ * `npm test`: everything that is checked before a push, and what the continuous integration runs. It goes on after a
+ * failure, says what was skipped and why, and ends with "N passed, N failed, N skipped": each step counts as one, and
+ * each test of Vitest as one.
+ */
+import { mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { dirname, join, relative } from 'node:path';
+import { build, install, node, root, tool } from './setup.mjs';
+
+const report = join(root, '.cache', 'vitest.json');
+const total = { passed: 0, failed: 0, skipped: 0 };
+/** @type {string[]} */
+const remarks = [];
+
+/**
+ * @param {string} name
+ * @param {() => { ok: boolean, text: string }} check
+ */
+function step(name, check) {
+  const begin = performance.now();
+  let ok = false;
+  let text = '';
+  try {
+    ({ ok, text } = check());
+  } catch (error) {
+    text = error instanceof Error ? error.message : String(error);
+  }
+  total[ok ? 'passed' : 'failed'] += 1;
+  const seconds = ((performance.now() - begin) / 1000).toFixed(1);
+  console.log(`${ok ? 'pass' : 'FAIL'}  ${name} (${seconds} s)`);
+  if (!ok) {
+    console.log(text.trimEnd().replace(/^/gm, '      '));
+    remarks.push(`failed: ${name}`);
+  }
+  return ok;
+}
+
+/** @param {string[]} args a tool's file and its arguments */
+function run(...args) {
+  const { status, stdout, stderr } = node(args, 'pipe');
+  return { ok: status === 0, text: `${stdout}${stderr}` };
+}
+
+/** Runs Vitest once over all tests and counts from its report; a run that leaves no report is one failure. */
+function vitest() {
+  mkdirSync(dirname(report), { recursive: true });
+  rmSync(report, { force: true });
+  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
+  const { status } = node([tool('vitest'), 'run', ...reporters]);
+  let failures = 0;
+  try {
+    failures = count(JSON.parse(readFileSync(report, 'utf8')));
+  } catch {
+    remarks.push('failed: Vitest left no report');
+    failures = 1;
+    total.failed += 1;
+  }
+  if (status !== 0 && failures === 0) {
+    remarks.push('failed: Vitest ended with an error outside any test');
+    total.failed += 1;
+  }
+}
+
+/**
+ * Adds the tests of a report to the total and says how they fall on unit, published and end to end; returns the failures.
+ * @param {{ testResults: { name: string, status: string, message: string, assertionResults: { status: string, fullName: string }[] }[] }} result
+ */
+function count(result) {
+  /** @type {Record<string, { passed: number, failed: number, skipped: number }>} */
+  const parts = {};
+  for (const file of result.testResults) {
+    const path = relative(join(root, 'test'), file.name);
+    const part = path.startsWith('published') ? 'published' : path.startsWith('e2e') ? 'end to end' : 'unit';
+    parts[part] ??= { passed: 0, failed: 0, skipped: 0 };
+    const counts = parts[part];
+    const seen = counts.failed;
+    for (const test of file.assertionResults) {
+      const kind = test.status === 'passed' || test.status === 'failed' ? test.status : 'skipped';
+      counts[kind] += 1;
+      if (kind !== 'passed') remarks.push(`${kind}: ${path}: ${test.fullName}`);
+    }
+    if (file.status === 'failed' && counts.failed === seen) {
+      counts.failed += 1;
+      remarks.push(`failed: ${path} as a file: ${file.message.split('\n')[0]}`);
+    }
+  }
+  for (const name of ['unit', 'published', 'end to end']) {
+    const counts = parts[name];
+    if (!counts) {
+      remarks.push(`skipped: ${name}: there are no such tests`);
+      total.skipped += 1;
+      continue;
+    }
+    console.log(`${counts.failed ? 'FAIL' : 'pass'}  ${name}: ${sentence(counts)}`);
+    total.passed += counts.passed;
+    total.failed += counts.failed;
+    total.skipped += counts.skipped;
+  }
+  return Object.values(parts).reduce((sum, counts) => sum + counts.failed, 0);
+}
+
+/** @param {{ passed: number, failed: number, skipped: number }} counts */
+function sentence(counts) {
+  return `${counts.passed} passed, ${counts.failed} failed, ${counts.skipped} skipped`;
+}
+
+const ready = step('packages', () => ({ ok: true, text: install() ? 'installed' : 'there' }));
+if (ready) {
+  const biome = tool('@biomejs/biome', 'biome');
+  step('format', () => run(biome, 'format', '.'));
+  step('lint', () => run(biome, 'check', '--formatter-enabled=false', '--error-on-warnings', '.'));
+  step('folder rule', () => run(tool('dependency-cruiser', 'depcruise'), 'src', 'bench', 'test'));
+  step('types', () => run(tool('typescript', 'tsc'), '-p', '.'));
+  step('dead code', () => run(tool('knip')));
+  step('build', () => {
+    build();
+    return { ok: true, text: '' };
+  });
+  vitest();
+} else {
+  remarks.push('skipped: everything else, because the packages could not be installed');
+  total.skipped += 1;
+}
+
+console.log('');
+for (const remark of remarks) console.log(remark);
+console.log(remarks.length === 0 ? 'Nothing was skipped.' : '');
+console.log(sentence(total));
+process.exitCode = total.failed === 0 ? 0 : 1;
