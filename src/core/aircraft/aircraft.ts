@@ -1,0 +1,186 @@
+/**
+ * The aircraft as its deck describes it, compiled for flying.
+ *
+ * Conventions: SI, kelvin, radians; forces are those of the whole aircraft unless a name says engine; arms are metres
+ * aft of the deck's datum; lift is normal to the airspeed, drag along it; angle of attack is that of the body axis,
+ * along which thrust acts.
+ */
+
+/** The lift and drag of an aircraft at one Mach, height and CG: CL = liftSlope (alpha - zeroLiftAngle), CD = zeroLiftDrag + inducedFactor CL^2. */
+export interface AeroPoint {
+  liftSlope: number;
+  zeroLiftAngleRad: number;
+  zeroLiftDrag: number;
+  /** Drag due to lift and to trim at the CG of the moment. */
+  inducedFactor: number;
+  /** Not 0 where a table was left. */
+  outside: number;
+}
+
+export interface Aerodynamics {
+  readonly wingAreaM2: number;
+  /** The heights of the tables are pressure or geometric altitudes as the deck says, so both are given. */
+  at(
+    mach: number,
+    pressureAltitudeM: number,
+    geometricHeightM: number,
+    cgFraction: number,
+    out: AeroPoint,
+  ): void;
+  /** Increment of zero-lift drag in a tanker's wash, with its spread (one standard deviation); null where the deck has none. */
+  readonly washDrag: { readonly increment: number; readonly spread: number } | null;
+  /** Angle of attack at which the warning sounds and the pusher acts, against Mach; null where the deck has none. */
+  warningAngleRad(mach: number): number | null;
+  pushAngleRad(mach: number): number | null;
+}
+
+/**
+ * Power is a number on the ladder of the deck's settings: 0 is the first (idle), 1 the second, and so on; a fraction is
+ * linear between two neighbours where the engine is continuous there. `names` lists them, `continuousAbove[i]` says
+ * whether the engine runs anywhere between settings i and i+1.
+ */
+export interface Propulsion {
+  readonly names: readonly string[];
+  readonly continuousAbove: readonly boolean[];
+  readonly military: number;
+  readonly minimumAfterburner: number | null;
+  readonly maximum: number;
+  /** Lowest setting allowed in a supersonic descent. */
+  readonly descent: number;
+  /** Arms of the engines to the right of the centre line. */
+  readonly engines: readonly { readonly name: string; readonly armM: number }[];
+  /** Net thrust and fuel flow of one engine. */
+  at(
+    power: number,
+    mach: number,
+    pressureAltitudeM: number,
+    geometricHeightM: number,
+    temperatureOffsetK: number,
+    out: EnginePoint,
+  ): void;
+  /**
+   * The power of one engine that gives a thrust, and what it burns. Between settings where the engine does not run the
+   * next higher is used. `out.power` is NaN where even the greatest thrust is less.
+   */
+  powerFor(
+    thrustN: number,
+    mach: number,
+    pressureAltitudeM: number,
+    geometricHeightM: number,
+    temperatureOffsetK: number,
+    out: EnginePoint,
+  ): void;
+}
+
+export interface EnginePoint {
+  thrustN: number;
+  fuelFlowKgS: number;
+  power: number;
+  outside: number;
+}
+
+export interface Balance {
+  readonly emptyMassKg: number;
+  readonly fuelCapacityKg: number;
+  readonly unusableFuelKg: number;
+  /** Centre of gravity as a fraction of the mean chord with the tanks filled and emptied in the deck's order. */
+  cgFraction(fuelKg: number): number;
+}
+
+/** What a limit is read against; the flight fills it once for each moment, and every limit reads its own part. */
+export interface LimitInputs {
+  mach: number;
+  pressureAltitudeM: number;
+  equivalentAirspeedMS: number;
+  calibratedAirspeedMS: number;
+  staticTemperatureK: number;
+  /** As the gauge reads it: with probe recovery. */
+  indicatedInletTemperatureK: number;
+  angleOfAttackRad: number;
+  /** Angle of attack with the lead of the warning: alpha + tau alpha-rate. */
+  ledAngleOfAttackRad: number;
+  loadFactor: number;
+  bankRad: number;
+  fuelKg: number;
+  massKg: number;
+  cgFraction: number;
+  time: number;
+}
+
+/** A named, signed margin: positive inside. Stall and structure are never merged. */
+export interface Limit {
+  /** Key such as 'inletTemperature', unique in the deck. */
+  readonly key: string;
+  /** "Inlet temperature". */
+  readonly name: string;
+  /** Key of the quantity it bounds, in the table of quantities; gives unit and symbol. */
+  readonly quantity: string;
+  readonly side: 'upper' | 'lower';
+  /** One standard deviation of the limit as the deck states it, in the quantity's SI unit; 0 where unstated. */
+  readonly spread: number;
+  /** What is bounded, as read: the quantity's value at this moment. */
+  value(at: LimitInputs): number;
+  /** The bound at this moment (a table over what it depends on). */
+  bound(at: LimitInputs): number;
+  /** Where it stands in the deck: file and line. */
+  readonly source: string;
+}
+
+/** A table of the deck that gives ground roll, time and fuel of a take-off. */
+export interface TakeOff {
+  /** distance [m], time [s], fuel [kg], speed at lift-off [m/s TAS] against mass, pressure altitude, temperature offset. */
+  at(massKg: number, pressureAltitudeM: number, temperatureOffsetK: number, out: TakeOffPoint): void;
+}
+
+export interface TakeOffPoint {
+  groundRollM: number;
+  timeS: number;
+  fuelKg: number;
+  liftOffSpeedMS: number;
+  outside: number;
+}
+
+export interface Landing {
+  approachSpeedMS(massKg: number): number;
+  groundRollM(massKg: number, pressureAltitudeM: number, temperatureOffsetK: number): number;
+}
+
+export interface Rates {
+  /** Build-up of load factor, 1/s. */
+  readonly onsetPerS: number;
+  readonly rollRadPerS: number;
+  /** First-order lag of angle of attack; 0 is none. */
+  readonly angleOfAttackLagS: number;
+  /** Lead of the stall warning. */
+  readonly warningLeadS: number;
+}
+
+export interface Gauges {
+  /** Recovery factor of the inlet-temperature probe: T = Ts + r (Tt - Ts). */
+  readonly inletTemperatureRecovery: number;
+  /** Units in which the aircraft's own gauges read, by quantity key, such as { inletTemperature: 'degC', fuel: 'kg' }. */
+  readonly units: Readonly<Record<string, string>>;
+}
+
+export interface DeckIdentity {
+  readonly name: string;
+  readonly edition: string;
+  readonly basis: 'notional' | 'measured';
+  readonly source: string;
+  readonly tails: readonly string[];
+}
+
+export interface Aircraft {
+  readonly identity: DeckIdentity;
+  readonly aerodynamics: Aerodynamics;
+  readonly propulsion: Propulsion;
+  readonly balance: Balance;
+  readonly limits: readonly Limit[];
+  readonly rates: Rates;
+  readonly gauges: Gauges;
+  /** null: the deck has none, and what depends on it reads "not computed: the deck has no ...". */
+  readonly takeOff: TakeOff | null;
+  readonly landing: Landing | null;
+  /** Ranges of the tables in words, by table. */
+  readonly covers: readonly string[];
+}

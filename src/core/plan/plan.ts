@@ -1,0 +1,320 @@
+/**
+ * The plan file: the whole trace and every number that a chart or a card shows. Charts, cards, airborne and review read it and
+ * compute nothing twice.
+ *
+ * Keys carry their SI unit; angles are degrees; times are ISO 8601 in UTC at the top and seconds since take-off in the trace.
+ * Arrays of the trace have one entry for each node, in time order; between nodes every column is linear to the accuracy
+ * of the chart. `null` means "not computed", and the reason stands beside it or in `notComputed`.
+ */
+
+export const PLAN_FORMAT = 'ramrise-plan';
+export const PLAN_VERSION = 1;
+
+export const CAUTION =
+  "Planning aid, not approved data. The approved flight manual, the operating authority and the crew's judgement govern.";
+
+export interface Plan {
+  readonly format: typeof PLAN_FORMAT;
+  readonly version: typeof PLAN_VERSION;
+  /** Name and version of the program that wrote the file. */
+  readonly program: string;
+  /** Six letters and digits of a hash of all inputs and of the program's version. */
+  readonly fingerprint: string;
+  readonly inputs: readonly PlanInput[];
+  readonly caution: string;
+  readonly title: string;
+  /** True where the sortie says that its places and data are invented. */
+  readonly invented: boolean;
+  readonly aircraft: PlanAircraft;
+  /** Take-off as planned, ISO 8601. */
+  readonly takeOff: string;
+  /** The plan holds for take-offs from the first to the second, ISO 8601. */
+  readonly validity: { readonly from: string; readonly to: string };
+  readonly weather: PlanWeather;
+  readonly flyable: boolean;
+  /** What the plan says, in sentences: flyable or not, the next limit, the fuel in hand. */
+  readonly answers: readonly string[];
+  /** Why it cannot be flown and one change that frees it; null where it can. */
+  readonly failure: Failure | null;
+  readonly trace: Trace;
+  readonly phases: readonly PlanPhase[];
+  readonly events: readonly PlanEvent[];
+  readonly refuellings: readonly Refuelling[];
+  /** One table for each climb to cruise, in order. */
+  readonly climbs: readonly ClimbTable[];
+  readonly altitudeGrids: readonly AltitudeGrid[];
+  readonly ladder: readonly LadderRow[];
+  /** In order of closeness: smallest part of the limit left first. */
+  readonly limits: readonly LimitSummary[];
+  /** What a worst case named by the sortie costs from each contact. */
+  readonly recoveries: readonly Recovery[];
+  readonly turns: readonly TurnFlown[];
+  /** What could not be computed and why: "not computed: the deck has no ...". */
+  readonly notComputed: readonly string[];
+  /** Derivative evaluations of the whole plan. */
+  readonly evaluations: number;
+}
+
+export interface PlanInput {
+  /** 'sortie', 'deck', 'weather'. */
+  readonly role: string;
+  /** Path as the sortie names it. */
+  readonly name: string;
+  readonly sha256: string;
+}
+
+export interface PlanAircraft {
+  readonly name: string;
+  readonly edition: string;
+  readonly basis: string;
+  readonly tail: string;
+  readonly emptyMassKg: number;
+  readonly fuelCapacityKg: number;
+  /** Units in which the aircraft's own gauges read, by key of the table of quantities. */
+  readonly gaugeUnits: Readonly<Record<string, string>>;
+}
+
+export interface PlanWeather {
+  readonly title: string;
+  /** Time of the analysis or start of the forecast run, ISO 8601; null on a standard or offset day. */
+  readonly run: string | null;
+  /** What the sortie says the weather stands for, where it is not the weather of its date. */
+  readonly standsFor: string | null;
+  readonly continuedBy: readonly string[];
+  readonly attribution: readonly string[];
+}
+
+/** Why the sortie cannot be flown. */
+export interface Failure {
+  /** Key of the limit, or 'thrust', 'fuel', 'route', 'fuelRequired'. */
+  readonly limit: string;
+  /** Name of it in words. */
+  readonly name: string;
+  /** Seconds since take-off, and where. */
+  readonly timeS: number;
+  readonly phase: string;
+  readonly latitudeDeg: number;
+  readonly longitudeDeg: number;
+  /** How far beyond at the worst, in the quantity's SI unit (positive is beyond); null where there is no measure. */
+  readonly excess: number | null;
+  readonly quantity: string;
+  /** The whole answer in a sentence. */
+  readonly sentence: string;
+  readonly freedBy: Freed | null;
+}
+
+export interface Freed {
+  /** What in the sortie changes: path of the key in its file. */
+  readonly lever: string;
+  readonly quantity: string;
+  readonly from: number;
+  readonly to: number;
+  /** Margin that the re-run keeps at the same limit, in the limit's SI unit. */
+  readonly marginAfter: number;
+  readonly sentence: string;
+}
+
+/** Columns of equal length. Keys of the margin columns are the limits' keys. */
+export interface Trace {
+  readonly columns: Readonly<Record<TraceColumn, readonly number[]>>;
+  /** Signed margin of each limit, positive inside, in the limit's SI unit. */
+  readonly margins: Readonly<Record<string, readonly number[]>>;
+  /** The bound of each limit at each node, in the same unit. */
+  readonly bounds: Readonly<Record<string, readonly number[]>>;
+  /** Index into `phases` of each node. */
+  readonly phase: readonly number[];
+  /** For each node the key of the limit that is next. */
+  readonly next: readonly string[];
+}
+
+export const TRACE_COLUMNS = [
+  'timeS',
+  'distanceM',
+  'latitudeDeg',
+  'longitudeDeg',
+  'courseDeg',
+  'pressureAltitudeM',
+  'geometricHeightM',
+  'energyHeightM',
+  'mach',
+  'trueAirspeedMS',
+  'equivalentAirspeedMS',
+  'calibratedAirspeedMS',
+  'groundSpeedMS',
+  'temperatureK',
+  'temperatureOffsetK',
+  'inletTemperatureK',
+  'windAlongMS',
+  'windAcrossMS',
+  'massKg',
+  'fuelKg',
+  'fuelRequiredKg',
+  'fuelAtEqualEnergyKg',
+  'fuelFlowKgS',
+  'power',
+  'thrustN',
+  'dragN',
+  'angleOfAttackDeg',
+  'loadFactor',
+  'bankDeg',
+  'cgFraction',
+  'climbRateMS',
+] as const;
+export type TraceColumn = (typeof TRACE_COLUMNS)[number];
+
+export interface PlanPhase {
+  /** 'take-off', 'climb', 'contact', 'pushover', 'level-off', 'cruise', 'turn', 'deceleration', 'descent', 'landing' ... */
+  readonly kind: string;
+  /** "Climb at 430 KEAS", "Contact with Ewer One". */
+  readonly name: string;
+  /** Leg between contacts, from 0. */
+  readonly leg: number;
+  readonly startS: number;
+  readonly endS: number;
+  readonly distanceM: number;
+  readonly fuelKg: number;
+}
+
+export interface PlanEvent {
+  readonly timeS: number;
+  /** 'gate', 'contact', 'disconnect', 'limit', 'waypoint', 'start-down', 'level-off', 'take-off', 'landing'. */
+  readonly kind: string;
+  readonly name: string;
+  readonly fuelKg: number;
+}
+
+export interface Refuelling {
+  readonly tanker: string;
+  readonly contactS: number;
+  readonly disconnectS: number;
+  readonly pressureAltitudeM: number;
+  readonly calibratedAirspeedMS: number;
+  readonly equivalentAirspeedMS: number;
+  readonly trueAirspeedMS: number;
+  readonly mach: number;
+  readonly fuelOnContactKg: number;
+  readonly takenKg: number;
+  readonly burntKg: number;
+  readonly rateKgS: number;
+  readonly cgAtContact: number;
+  readonly cgAtDisconnect: number;
+  /** Thrust available at the powers used less thrust required, at disconnect. */
+  readonly thrustMarginN: number;
+  /** Power of each engine at disconnect, by the names of the deck's settings. */
+  readonly enginesAtDisconnect: readonly string[];
+  /** The mass taken at which the first engine has to go into afterburner; null where none has to. */
+  readonly afterburnerFromKg: number | null;
+  /** Tanker's fuel for offload left. */
+  readonly offloadLeftKg: number;
+}
+
+export interface ClimbTable {
+  readonly leg: number;
+  readonly name: string;
+  readonly rows: readonly ClimbRow[];
+}
+
+export interface ClimbRow {
+  readonly mach: number;
+  readonly equivalentAirspeedMS: number;
+  readonly pressureAltitudeM: number;
+  readonly fuelKg: number;
+  readonly fuelRequiredKg: number;
+  /** Since take-off. */
+  readonly timeS: number;
+  /** Since the start of the climb, so that the card works when take-off slips. */
+  readonly sinceStartS: number;
+  readonly distanceM: number;
+  readonly inletTemperatureK: number;
+}
+
+/** Best altitude for weight and temperature at one power: what the standard day would give stands small beside it. */
+export interface AltitudeGrid {
+  /** "Maximum afterburner", "Cruise: power as required". */
+  readonly power: string;
+  readonly mach: number;
+  readonly massKg: readonly number[];
+  /** Fuel at these masses. */
+  readonly fuelKg: readonly number[];
+  /** Temperature offsets from standard at the altitude. */
+  readonly temperatureOffsetK: readonly number[];
+  /** cells[i][j] for mass i, offset j. */
+  readonly cells: readonly (readonly AltitudeCell[])[];
+  /** One cell worked by hand, for the foot of the card. */
+  readonly worked: string;
+}
+
+export interface AltitudeCell {
+  /** null where something stops it. */
+  readonly pressureAltitudeM: number | null;
+  /** Why the cell is blank, or which limit holds the altitude where it is; null where it is a free optimum. */
+  readonly reason: string | null;
+  /** Air distance for each kilogram there. */
+  readonly specificRangeMKg: number | null;
+  readonly inletTemperatureK: number | null;
+}
+
+export interface LadderRow {
+  readonly timeS: number;
+  /** What the row stands at: "W3", "M 1.5", "every 10 min". */
+  readonly name: string;
+  readonly distanceM: number;
+  /** To the next contact or the landing. */
+  readonly distanceToGoM: number;
+  readonly pressureAltitudeM: number;
+  readonly mach: number;
+  readonly fuelKg: number;
+  readonly fuelRequiredKg: number;
+  readonly differenceKg: number;
+}
+
+export interface LimitSummary {
+  readonly key: string;
+  readonly name: string;
+  readonly quantity: string;
+  readonly side: 'upper' | 'lower';
+  /** Least margin over the sortie, signed, with its place. */
+  readonly leastMargin: number;
+  readonly spread: number;
+  /** Margin kept by the sortie's pad; 0 where none. */
+  readonly pad: number;
+  readonly timeS: number;
+  readonly phase: string;
+  readonly value: number;
+  readonly bound: number;
+  /** Least margin divided by the scale on which limits are ordered: the bound's size or, for angles and factors, its range. */
+  readonly closeness: number;
+  readonly source: string;
+}
+
+export interface Recovery {
+  /** "No contact with Ewer Two". */
+  readonly name: string;
+  readonly leg: number;
+  readonly base: string;
+  /** Fuel required at the contact point to land there with the reserve. */
+  readonly fuelRequiredKg: number;
+  /** Fuel on landing when flown with the fuel on board at contact. */
+  readonly fuelOnLandingKg: number;
+  readonly distanceM: number;
+  readonly timeS: number;
+}
+
+export interface TurnFlown {
+  readonly name: string;
+  readonly leg: number;
+  readonly startS: number;
+  readonly endS: number;
+  readonly mach: number;
+  readonly bankDeg: number;
+  readonly radiusM: number;
+  /** Before the waypoint, along the old track. */
+  readonly leadM: number;
+  readonly courseFromDeg: number;
+  readonly courseToDeg: number;
+  readonly fuelKg: number;
+  /** How far off the new track the roll-out ends, to the right. */
+  readonly rollOutMissM: number;
+  /** Sideways shift by wind during the turn. */
+  readonly driftM: number;
+}
