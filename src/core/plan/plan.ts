@@ -32,8 +32,6 @@ export interface Plan {
   readonly validity: { readonly from: string; readonly to: string };
   readonly weather: PlanWeather;
   readonly flyable: boolean;
-  /** What the plan says, in sentences: flyable or not, the next limit, the fuel in hand. */
-  readonly answers: readonly string[];
   /** Why it cannot be flown and one change that frees it; null where it can. */
   readonly failure: Failure | null;
   readonly trace: Trace;
@@ -49,6 +47,8 @@ export interface Plan {
   /** What a worst case named by the sortie costs from each contact. */
   readonly recoveries: readonly Recovery[];
   readonly turns: readonly TurnFlown[];
+  /** What a re-flight holds: see refly. */
+  readonly decisions: readonly LegDecisions[];
   /** What could not be computed and why: "not computed: the deck has no ...". */
   readonly notComputed: readonly string[];
   /** Derivative evaluations of the whole plan. */
@@ -86,10 +86,12 @@ export interface PlanWeather {
 
 /** Why the sortie cannot be flown. */
 export interface Failure {
-  /** Key of the limit, or 'thrust', 'fuel', 'route', 'fuelRequired'. */
+  /** Key of the limit, or 'thrust', 'fuel', 'route', 'fuelRequired', 'outside'. */
   readonly limit: string;
   /** Name of it in words. */
   readonly name: string;
+  /** What the flight itself says where it stopped: "thrust 182 kN is 6 kN less than drag at Mach 1.08"; null where it went on. */
+  readonly text: string | null;
   /** Seconds since take-off, and where. */
   readonly timeS: number;
   readonly phase: string;
@@ -98,20 +100,23 @@ export interface Failure {
   /** How far beyond at the worst, in the quantity's SI unit (positive is beyond); null where there is no measure. */
   readonly excess: number | null;
   readonly quantity: string;
-  /** The whole answer in a sentence. */
-  readonly sentence: string;
+  /** Part of the excess that is the sortie's own pad. */
+  readonly pad: number;
   readonly freedBy: Freed | null;
 }
 
 export interface Freed {
-  /** What in the sortie changes: path of the key in its file. */
+  /** What in the sortie changes: path of the key in its file, such as "legs.1.fly.2.cruise.mach". */
   readonly lever: string;
+  /** The same in words: "cruise Mach of the north loop". */
+  readonly name: string;
   readonly quantity: string;
   readonly from: number;
   readonly to: number;
   /** Margin that the re-run keeps at the same limit, in the limit's SI unit. */
   readonly marginAfter: number;
-  readonly sentence: string;
+  /** Fuel at the last contact or landing of the re-run less that required there. */
+  readonly fuelInHandKg: number;
 }
 
 /** Columns of equal length. Keys of the margin columns are the limits' keys. */
@@ -317,4 +322,16 @@ export interface TurnFlown {
   readonly rollOutMissM: number;
   /** Sideways shift by wind during the turn. */
   readonly driftM: number;
+}
+
+/** What was decided in planning one leg, so that it can be flown again as decided. */
+export interface LegDecisions {
+  /** Distance along the leg's last track at which the descent or the slow-down to the contact begins; null where the leg has none. */
+  startDownM: number | null;
+  /** Roll-in before each corner, in order. */
+  readonly turnLeadM: number[];
+  /** Cruise altitude as planned, against distance flown in the leg. */
+  readonly cruiseDistanceM: number[];
+  readonly cruisePressureAltitudeM: number[];
+  takenKg: number;
 }

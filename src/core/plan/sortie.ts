@@ -1,0 +1,141 @@
+/**
+ * A sortie as data: what its file says, checked and in SI.
+ *
+ * A sortie is a list of legs. A leg goes from where the last one ended, through waypoints, to a tanker or a base; what is
+ * flown on the way is a list of steps; a tanker at the end is a contact, a base a landing.
+ */
+
+export interface Sortie {
+  readonly title: string;
+  readonly invented: boolean;
+  readonly aircraft: { readonly tail: string; readonly fuelKg: number };
+  readonly weather: {
+    readonly standsFor: string | null;
+  };
+  readonly takeOff: {
+    readonly base: Base;
+    /** Seconds since 1970-01-01T00:00Z. */
+    readonly timeS: number;
+    readonly fromS: number;
+    readonly toS: number;
+  };
+  readonly bases: readonly Base[];
+  readonly tankers: readonly Tanker[];
+  readonly legs: readonly Leg[];
+  /** Fuel that must be left on landing. */
+  readonly landingReserveKg: number;
+  /** Fuel and time from the end of a descent to the runway. */
+  readonly approach: { readonly fuelKg: number; readonly timeS: number };
+  /** Pads below limits, by the limit's key, in its SI unit. */
+  readonly pads: Readonly<Record<string, number>>;
+  /** Time between rows of the fuel ladder. */
+  readonly ladderEveryS: number;
+  /** Rows and columns of the altitude grids. */
+  readonly grid: { readonly fuelKg: readonly number[]; readonly temperatureOffsetK: readonly number[] };
+}
+
+export interface Place {
+  readonly name: string;
+  readonly latitudeRad: number;
+  readonly longitudeRad: number;
+}
+
+export interface Base extends Place {
+  readonly elevationM: number;
+}
+
+export interface Tanker extends Place {
+  /** Course of the refuelling track from the contact point. */
+  readonly courseRad: number;
+  readonly pressureAltitudeM: number;
+  readonly calibratedAirspeedMS: number;
+  readonly offloadKg: number;
+  readonly rateKgS: number;
+  /** Greatest Mach that the tanker allows in contact. */
+  readonly maximumMach: number;
+}
+
+export interface Waypoint extends Place {
+  readonly bankRad: number;
+}
+
+export interface Leg {
+  readonly name: string;
+  readonly through: readonly Waypoint[];
+  readonly fly: readonly Step[];
+  readonly end: Contact | Landing;
+}
+
+export interface Contact {
+  readonly kind: 'contact';
+  readonly tanker: Tanker;
+  /** Fuel to take; 'full' is up to the capacity. */
+  readonly takeKg: number | 'full';
+  /** The case that fuel required at the contact must cover when no fuel comes. */
+  readonly worstCase: Divert;
+}
+
+export interface Landing {
+  readonly kind: 'landing';
+  readonly base: Base;
+}
+
+/** Subsonic flight to a base at one Mach and altitude, at the power it needs. */
+export interface Divert {
+  readonly name: string;
+  readonly base: Base;
+  readonly mach: number;
+  readonly pressureAltitudeM: number;
+  /** Calibrated airspeed of its climb and descent. */
+  readonly calibratedAirspeedMS: number;
+}
+
+export type Step = ClimbStep | PushoverStep | CruiseStep | DescendStep;
+
+/** A named setting of the deck, or a number on its ladder of settings. */
+export type Power = number;
+
+/** A climb at constant EAS (bled above a Mach), or at constant CAS, until `toM` or until `mach`; then at constant Mach. */
+export interface ClimbStep {
+  readonly kind: 'climb';
+  readonly power: Power;
+  readonly speed: { readonly kind: 'CAS' | 'EAS'; readonly valueMS: number };
+  /** Above this Mach the EAS falls by `slopeMS` for each unit of Mach. */
+  readonly bleed: { readonly breakMach: number; readonly slopeMS: number } | null;
+  /** Mach at which the speed law gives way to constant Mach. */
+  readonly mach: number;
+  /** Level-off altitude; 'optimum' is the day's best for the cruise that follows. */
+  readonly to: number | 'optimum';
+  /** Load factor of the level-off. */
+  readonly levelOffLoadFactor: number;
+}
+
+/** A level acceleration to `mach` at `fromM`, a push to `angleRad`, a pull to level at `bottomM`. */
+export interface PushoverStep {
+  readonly kind: 'pushover';
+  readonly power: Power;
+  readonly mach: number;
+  readonly fromM: number;
+  readonly loadFactor: number;
+  /** Negative. */
+  readonly angleRad: number;
+  readonly pullLoadFactor: number;
+  readonly bottomM: number;
+}
+
+/** Level or climbing cruise at constant Mach until the descent has to start. */
+export interface CruiseStep {
+  readonly kind: 'cruise';
+  readonly mach: number;
+  readonly altitude: number | 'optimum';
+}
+
+/** Deceleration at the lowest descent power to `mach`, then a descent at constant EAS to the end of the leg. */
+export interface DescendStep {
+  readonly kind: 'descend';
+  readonly power: Power;
+  readonly mach: number;
+  readonly equivalentAirspeedMS: number;
+  /** Level flight at the end before contact or approach. */
+  readonly levelM: number;
+}
