@@ -47,7 +47,7 @@ export function machFromImpactRatio(ratio: number): Mach {
   if (square < 1) square = 1;
   for (let iteration = 0; iteration < 40; iteration++) {
     const d = 7 * square - 1;
-    const value = (square ** 3.5 / d ** 2.5 - target);
+    const value = square ** 3.5 / d ** 2.5 - target;
     const slope = (square ** 2.5 / d ** 3.5) * (7 * square - 3.5);
     const step = value / slope;
     square -= step;

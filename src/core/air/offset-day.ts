@@ -19,7 +19,14 @@ const greatestOffsetK = 50;
 /** A day of constant offset [K] from the standard atmosphere at the same pressure altitude, without wind. */
 export function offsetDay(offsetK: number): Day {
   if (!(Math.abs(offsetK) <= greatestOffsetK)) {
-    throw new OutsideRange('temperature offset', offsetK, 'K', -greatestOffsetK, greatestOffsetK, 'an offset day');
+    throw new OutsideRange(
+      'temperature offset',
+      offsetK,
+      'K',
+      -greatestOffsetK,
+      greatestOffsetK,
+      'an offset day',
+    );
   }
   const standard = { temperatureK: 0.5, lapseKM: 0.5, logPressure: 0.5 };
   return {

@@ -5,8 +5,8 @@
  * Sources: NGA.STND.0036 / NIMA TR8350.2 chapter 4; Heiskanen and Moritz, Physical Geodesy (1967), chapter 2.
  */
 import {
-  earthRate,
   equatorialRadius as a,
+  earthRate,
   flattening as f,
   gravitationalParameter as gm,
 } from '../quantities/constants.ts';
@@ -50,7 +50,9 @@ export function normalGravity(latitudeRad: number, heightM: number): Gravity {
   const qPrime = 3 * (1 + ratio * ratio) * (1 - ratio * Math.atan(1 / ratio)) - 1;
   const spin = earthRate * earthRate;
   const alongU =
-    (-(gm + ((spin * a * a * focus * qPrime) / q0) * (0.5 * sb * sb - 1 / 6)) / (v * v) + spin * u * cb * cb) / w;
+    (-(gm + ((spin * a * a * focus * qPrime) / q0) * (0.5 * sb * sb - 1 / 6)) / (v * v) +
+      spin * u * cb * cb) /
+    w;
   const alongBeta = (((spin * a * a) / v) * (qOf(u) / q0) - spin * v) * ((sb * cb) / w);
   const outward = (alongU * u * cb) / (w * v) - (alongBeta * sb) / w;
   const axial = (alongU * sb) / w + (alongBeta * u * cb) / (w * v);

@@ -42,7 +42,11 @@ export function inverse(from: Place, to: Place): Inverse {
 }
 
 /** Where a line of a distance ends that leaves a place on a course, and its course there. */
-export function direct(from: Place, courseRad: number, distanceM: number): Place & { readonly courseRad: number } {
+export function direct(
+  from: Place,
+  courseRad: number,
+  distanceM: number,
+): Place & { readonly courseRad: number } {
   const answer = wgs84.Direct(
     from.latitudeRad / degree,
     from.longitudeRad / degree,
