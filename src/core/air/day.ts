@@ -41,6 +41,8 @@ export const OUTSIDE_BELOW = 1;
 export const OUTSIDE_ABOVE = 2;
 export const OUTSIDE_AREA = 4;
 export const OUTSIDE_TIME = 8;
+/** The data has a hole here; the values are those of the standard atmosphere. */
+export const OUTSIDE_MISSING = 16;
 
 export interface DayDescription {
   /** 'standard' | 'offset' | 'grid' and, later, other kinds. */

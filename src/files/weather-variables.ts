@@ -1,0 +1,109 @@
+/** Variables of a NetCDF-4 file: attributes, units, packing. */
+import { basename } from 'node:path';
+import type { Dataset, File } from 'h5wasm/node';
+import type { Dimension } from '../core/quantities/units.ts';
+import { findUnit } from '../core/quantities/units.ts';
+
+/** A fault of a weather file: which file, which variable, what is wrong. */
+export class WeatherError extends Error {
+  readonly file: string;
+  readonly variable: string | null;
+  readonly reason: string;
+
+  constructor(path: string, variable: string | null, reason: string) {
+    const where = variable === null ? basename(path) : `${basename(path)}: variable ${variable}`;
+    super(`${where}: ${reason}`);
+    this.name = 'WeatherError';
+    this.file = path;
+    this.variable = variable;
+    this.reason = reason;
+  }
+}
+
+/** Units as CF files spell them, in the spelling of the list of units. */
+const spellings: Readonly<Record<string, string>> = {
+  'm s**-1': 'm/s',
+  'm s-1': 'm/s',
+  'm s^-1': 'm/s',
+  'm**2 s**-2': 'm2/s2',
+  'm2 s-2': 'm2/s2',
+  'm^2 s^-2': 'm2/s2',
+  'm^2/s^2': 'm2/s2',
+  kelvin: 'K',
+  degK: 'K',
+  celsius: 'degC',
+  degree_Celsius: 'degC',
+  degrees_Celsius: 'degC',
+  C: 'degC',
+  millibar: 'hPa',
+  pascal: 'Pa',
+  pascals: 'Pa',
+  gpm: 'm',
+  meter: 'm',
+  meters: 'm',
+  metre: 'm',
+  knots: 'kt',
+};
+
+const dimensionOf: Readonly<Record<string, Dimension>> = {
+  K: 'temperature',
+  'm/s': 'speed',
+  'm2/s2': 'geopotential',
+  Pa: 'pressure',
+};
+
+/** SI value = stored * factor + shift; stored values in `missing` are holes. */
+export interface Conversion {
+  readonly factor: number;
+  readonly shift: number;
+  readonly missing: readonly number[];
+}
+
+/** How the stored numbers of a variable become SI in the wanted unit; refuses a unit that does not measure it. */
+export function conversionOf(dataset: Dataset, path: string, wanted: string): Conversion {
+  const name = dataset.path.replace(/^\//, '');
+  const written = textAttribute(dataset, 'units');
+  if (written === null) throw new WeatherError(path, name, 'has no units');
+  const unit = siOf(written, wanted);
+  if (unit === null)
+    throw new WeatherError(path, name, `unit "${written}" where ${wanted} or its like is needed`);
+  const scale = numberAttribute(dataset, 'scale_factor') ?? 1;
+  const offset = numberAttribute(dataset, 'add_offset') ?? 0;
+  const missing = ['_FillValue', 'missing_value']
+    .map((attribute) => numberAttribute(dataset, attribute))
+    .filter((value): value is number => value !== null);
+  return { factor: scale * unit.factor, shift: offset * unit.factor + unit.shift, missing };
+}
+
+/** Factor and shift from a written unit to the wanted SI unit; geopotential may be given as height in metres. */
+function siOf(written: string, wanted: string): { factor: number; shift: number } | null {
+  const name = spellings[written.trim()] ?? written.trim();
+  const unit = findUnit(name, dimensionOf[wanted]);
+  if (unit) return { factor: unit.factor, shift: unit.shift ?? 0 };
+  // Geopotential height over standard gravity, 9.80665 m/s2 (WMO).
+  if (wanted === 'm2/s2' && name === 'm') return { factor: 9.80665, shift: 0 };
+  return null;
+}
+
+/** Text of an attribute; null where there is none or it is not text. */
+export function textAttribute(holder: Dataset | File, name: string): string | null {
+  const value = holder.attrs[name]?.value;
+  return typeof value === 'string' ? value.trim() : null;
+}
+
+/** Number of an attribute, alone or first of a list; null where there is none. */
+export function numberAttribute(holder: Dataset, name: string): number | null {
+  const values = numbers(holder.attrs[name]?.value);
+  return values === null || values.length === 0 ? null : values[0];
+}
+
+/** Numbers of any stored type as an array of numbers; null where they are none. */
+export function numbers(stored: unknown): ArrayLike<number> | null {
+  if (typeof stored === 'number') return [stored];
+  if (typeof stored === 'bigint') return [Number(stored)];
+  if (stored instanceof BigInt64Array || stored instanceof BigUint64Array) {
+    return Float64Array.from(stored as BigInt64Array, Number);
+  }
+  if (ArrayBuffer.isView(stored) && 'length' in stored) return stored as unknown as ArrayLike<number>;
+  return null;
+}
