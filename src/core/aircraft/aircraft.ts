@@ -80,11 +80,18 @@ export interface EnginePoint {
 }
 
 export interface Balance {
+  /** All but fuel: the empty aircraft, its crew, its payload. */
   readonly emptyMassKg: number;
+  /** All fuel, with what cannot be used. */
   readonly fuelCapacityKg: number;
   readonly unusableFuelKg: number;
-  /** Centre of gravity as a fraction of the mean chord with the tanks filled and emptied in the deck's order. */
+  /**
+   * Centre of gravity as a fraction of the mean chord with the tanks filled and emptied in the deck's order; NaN where the
+   * deck has no arms.
+   */
   cgFraction(fuelKg: number): number;
+  /** Fuel on board, from 0 to full, where another tank begins to fill: between two of them the moment is linear. */
+  readonly corners: Float64Array;
 }
 
 /** What a limit is read against; the flight fills it once for each moment, and every limit reads its own part. */
@@ -101,6 +108,8 @@ export interface LimitInputs {
   ledAngleOfAttackRad: number;
   loadFactor: number;
   bankRad: number;
+  /** Rate of roll; absent or 0 is not rolling. */
+  rollRateRadS?: number;
   fuelKg: number;
   massKg: number;
   cgFraction: number;
@@ -146,8 +155,9 @@ export interface Landing {
 }
 
 export interface Rates {
-  /** Build-up of load factor, 1/s. */
+  /** Build-up of load factor, 1/s; infinite where the deck has no rates. */
   readonly onsetPerS: number;
+  /** Infinite where the deck has no rates. */
   readonly rollRadPerS: number;
   /** First-order lag of angle of attack; 0 is none. */
   readonly angleOfAttackLagS: number;

@@ -1,0 +1,139 @@
+/** The schema of deck.yaml: what it may say, in which units, and the JSON Schema that editors complete it from. */
+import { z } from 'zod';
+import { boundedQuantities } from '../core/aircraft/limits.ts';
+import { quantities } from '../core/quantities/quantities.ts';
+import { readQuantity } from '../core/quantities/values.ts';
+import { quantityText } from './yaml.ts';
+
+const words = z.string({ error: 'write words here' }).min(1, { error: 'must not be empty' });
+const tableFile = words.regex(/^[\w-]+(?:\/[\w-]+)*\.csv$/, {
+  error: 'write the name of a CSV table inside the deck, such as lift.csv',
+});
+
+const bound = z.union([
+  words,
+  z.number(),
+  z.strictObject({
+    table: tableFile.describe('A table whose axes are what the bound depends on.'),
+    column: words.optional().describe('The column of the bound; the name of the quantity where it is left out.'),
+  }),
+]);
+
+const limit = z
+  .strictObject({
+    key: words.regex(/^[a-z][A-Za-z0-9]*$/, { error: 'a key is a name such as inletTemperature' }),
+    name: words,
+    of: z.enum(Object.keys(boundedQuantities) as [string, ...string[]]).describe('The quantity that is bounded.'),
+    upper: bound.optional(),
+    lower: bound.optional(),
+    rolling: bound.optional().describe('The bound while rolling, where it differs.'),
+    spread: words.optional().describe('One standard deviation of the bound.'),
+  })
+  .superRefine((value, context) => {
+    if ((value.upper === undefined) === (value.lower === undefined)) {
+      context.addIssue({ code: 'custom', message: 'a limit has either "upper" or "lower"' });
+    }
+    const key = boundedQuantities[value.of].quantity;
+    for (const field of ['upper', 'lower', 'rolling', 'spread'] as const) {
+      const text = value[field];
+      if (text === undefined || typeof text === 'object') continue;
+      try {
+        readQuantity(String(text), key);
+      } catch (error) {
+        context.addIssue({ code: 'custom', path: [field], message: (error as Error).message });
+      }
+    }
+  });
+
+const gaugeUnits = z.record(
+  z.enum([...quantities.keys()] as [string, ...string[]], { error: 'unknown quantity' }),
+  words,
+);
+
+/** deck.yaml as written; values come out in SI. */
+export const deckSchema = z.strictObject({
+  format: z.literal('ramrise-deck', { error: 'format must be ramrise-deck' }),
+  version: z.literal(1, { error: 'version must be 1: this program reads no other' }),
+  name: words,
+  edition: words,
+  basis: z.enum(['notional', 'measured'], { error: 'basis is notional or measured' }),
+  source: words.describe('Where the numbers come from.'),
+  tails: z.array(words).describe('The aircraft for which the deck is valid; none named is all.'),
+  supersededBy: words.optional().describe('The edition that replaces this one.'),
+  crew: z.int().positive().optional(),
+  wing: z.strictObject({
+    area: quantityText('areaM2'),
+    meanChord: quantityText('lengthM').optional(),
+    leadingEdgeArm: quantityText('armM').optional().describe('Arm of the leading edge of the mean chord.'),
+  }),
+  masses: z.array(
+    z.strictObject({ item: words, mass: quantityText('massKg'), arm: quantityText('armM') }),
+  ),
+  tanks: z.array(
+    z.strictObject({
+      name: words,
+      capacity: quantityText('massKg'),
+      unusable: quantityText('massKg'),
+      arm: quantityText('armM'),
+      order: z.int().positive().describe('Order of use: 1 is emptied first and filled last.'),
+    }),
+  ),
+  aerodynamics: z.strictObject({
+    lift: tableFile,
+    drag: tableFile,
+    trim: tableFile.optional(),
+    stall: tableFile.optional(),
+    wash: z
+      .strictObject({ dragIncrement: quantityText('dragCoefficient'), spread: quantityText('dragCoefficient') })
+      .optional(),
+  }),
+  propulsion: z.strictObject({
+    table: tableFile,
+    settings: z
+      .array(z.strictObject({ name: words, continuousAbove: z.boolean() }))
+      .min(2, { error: 'an engine needs two settings' }),
+    military: words,
+    minimumAfterburner: words.optional(),
+    descent: words.describe('Lowest setting allowed in a supersonic descent.'),
+    engines: z
+      .array(z.strictObject({ name: words, arm: quantityText('armM') }))
+      .min(1, { error: 'an aircraft needs an engine' }),
+  }),
+  inlet: tableFile.optional(),
+  limits: z.array(limit),
+  rates: z.strictObject({
+    onset: quantityText('onsetPerS').describe('Build-up of load factor.'),
+    roll: quantityText('rollRateDegS'),
+    angleOfAttackLag: quantityText('durationS'),
+    warningLead: quantityText('durationS'),
+  }).optional().describe('Left out: load factor, bank and angle of attack change at once.'),
+  gauges: z.strictObject({
+    inletTemperatureRecovery: quantityText('recovery'),
+    units: gaugeUnits,
+  }).optional().describe('Left out: gauges read true, in the usual units.'),
+  takeOff: tableFile.optional(),
+  landing: z.strictObject({ approach: tableFile, groundRoll: tableFile }).optional(),
+  designPoints: z
+    .array(
+      z.strictObject({
+        name: words,
+        mach: quantityText('mach'),
+        altitude: quantityText('pressureAltitudeM'),
+        temperatureOffset: quantityText('temperatureOffsetK'),
+        mass: quantityText('massKg'),
+        settings: z.array(words).min(1).describe('The setting of each engine.'),
+        inWash: z.boolean().optional(),
+        excess: quantityText('fraction').describe('(Thrust - drag)/weight as the maker states it.'),
+        within: quantityText('fraction').describe('How far off the tables may be.'),
+      }),
+    )
+    .optional(),
+  references: z.array(words),
+});
+
+export type DeckYaml = z.output<typeof deckSchema>;
+
+/** The JSON Schema (draft 2020-12) of deck.yaml. */
+export function deckJsonSchema(): object {
+  return z.toJSONSchema(deckSchema, { io: 'input' });
+}
