@@ -1,8 +1,8 @@
 /** The schema of deck.yaml: what it may say, in which units, and the JSON Schema that editors complete it from. */
 import { z } from 'zod';
 import { boundedQuantities } from '../core/aircraft/limits.ts';
-import { quantities } from '../core/quantities/quantities.ts';
-import { readQuantity } from '../core/quantities/values.ts';
+import { quantities, quantity } from '../core/quantities/quantities.ts';
+import { readQuantity, unitNames } from '../core/quantities/values.ts';
 import { quantityText } from './yaml.ts';
 
 const words = z.string({ error: 'write words here' }).min(1, { error: 'must not be empty' });
@@ -45,10 +45,20 @@ const limit = z
     }
   });
 
-const gaugeUnits = z.record(
-  z.enum([...quantities.keys()] as [string, ...string[]], { error: 'unknown quantity' }),
-  words,
-);
+/** Units of the aircraft's own gauges, by quantity. */
+const gaugeUnits = z
+  .partialRecord(
+    z.enum([...quantities.keys()] as [string, ...string[]], { error: 'unknown quantity' }),
+    z.string({ error: 'write the name of a unit' }),
+  )
+  .superRefine((units, context) => {
+    for (const [key, unit] of Object.entries(units)) {
+      const allowed = unitNames(quantity(key));
+      if (unit === undefined || allowed.includes(unit)) continue;
+      context.addIssue({ code: 'custom', path: [key], message: `"${unit}" is none of ${allowed.join(', ')}` });
+    }
+  })
+  .transform((units) => units as Readonly<Record<string, string>>);
 
 /** deck.yaml as written; values come out in SI. */
 export const deckSchema = z.strictObject({
