@@ -5,9 +5,22 @@ export default defineConfig({
   test: {
     pool: 'forks',
     maxWorkers: availableParallelism(),
+    projects: [
+      {
+        extends: true,
+        test: { name: 'core', include: ['test/**/*.test.ts'], exclude: ['test/e2e/**'] },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'end to end',
+          include: ['test/e2e/**/*.test.ts'],
+          globalSetup: ['test/e2e/support/built.ts'],
+        },
+      },
+    ],
     // No test asserts a time; the limit only ends what hangs, also on a slow and busy machine.
     testTimeout: 120_000,
     hookTimeout: 120_000,
-    include: ['test/**/*.test.ts'],
   },
 });

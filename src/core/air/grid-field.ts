@@ -23,6 +23,8 @@ export interface GridField {
   readonly windNorthMS: Float32Array;
 }
 
+type GridAxes = Pick<GridField, 'timesS' | 'pressuresPa' | 'latitudesRad' | 'longitudesRad'>;
+
 /** How a day is continued beyond its data: `refuse` marks `outside`, the others are stated in the description. */
 export interface GridRules {
   /** `hold`: before the first and after the last time, the nearest holds. */
@@ -48,7 +50,7 @@ export function metresEast(latitudeRad: number): number {
 }
 
 /** The range of a field in words. */
-export function coverage(field: GridField): string {
+export function coverage(field: GridAxes): string {
   const { timesS, pressuresPa, latitudesRad, longitudesRad } = field;
   const times = timesS.length === 1 ? [timesS[0]] : [Math.min(...timesS), Math.max(...timesS)];
   const corner = (pick: (...values: number[]) => number) =>

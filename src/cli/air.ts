@@ -1,0 +1,100 @@
+/** `ramrise air`: every air-data quantity at an altitude and a speed. */
+import {
+  calibratedAirspeed,
+  dynamicPressure,
+  equivalentAirspeed,
+  impactPressure,
+  machFromCalibrated,
+  machFromEquivalent,
+} from '../core/air/airdata.ts';
+import type { Air, Day } from '../core/air/day.ts';
+import { offsetDay, standardDay } from '../core/air/offset-day.ts';
+import { totalPressureRatio, totalTemperature } from '../core/air/thermally-perfect.ts';
+import { type ReadAs, readOneOf, readQuantity, speedKeys } from '../core/quantities/values.ts';
+import { airOf } from './air-of-day.ts';
+import { WrongUsage } from './outcome.ts';
+import { say, sayJson, sheet } from './text.ts';
+
+export interface AirOptions {
+  readonly altitude: string;
+  readonly speed: string;
+  readonly offset?: string;
+  readonly weather?: string;
+  readonly at?: string;
+  readonly time?: string;
+  readonly json?: boolean;
+}
+
+export async function air(options: AirOptions): Promise<void> {
+  const speed = readOneOf(options.speed, 'speed', speedKeys);
+  const altitudeM = readQuantity(options.altitude, 'pressureAltitudeM');
+  const { day, at } = await airFor(options, altitudeM);
+  const data = airData(altitudeM, at, speed);
+  const attribution = day.description.attribution;
+  if (options.json) {
+    sayJson(attribution.length > 0 ? { ...data, attribution } : data);
+    return;
+  }
+  say(day.description.title);
+  for (const line of sheet(Object.entries(data))) say(line);
+  for (const text of attribution) say(`\n${text}`);
+}
+
+async function airFor(options: AirOptions, altitudeM: number): Promise<{ day: Day; at: Air }> {
+  if (options.weather !== undefined) {
+    if (options.offset !== undefined) {
+      throw new WrongUsage('--offset and --weather exclude each other: the weather has its own temperature');
+    }
+    if (options.at === undefined)
+      throw new WrongUsage('--weather needs --at, the position at which it is read');
+    const { openDay } = await import('./weather-day.ts');
+    const { day, place, timeS, covers } = await openDay(options.weather, options.at, options.time);
+    return { day, at: airOf(day, place, altitudeM, timeS, covers) };
+  }
+  if (options.at !== undefined || options.time !== undefined) {
+    throw new WrongUsage(
+      '--at and --time go with --weather: a standard or offset day is the same everywhere',
+    );
+  }
+  const day =
+    options.offset === undefined
+      ? standardDay
+      : offsetDay(readQuantity(options.offset, 'temperatureOffsetK'));
+  return { day, at: airOf(day, { latitudeRad: 0, longitudeRad: 0 }, altitudeM, 0) };
+}
+
+/** The air data of one point, keyed as in the table of quantities. */
+function airData(pressureAltitudeM: number, at: Air, speed: ReadAs) {
+  const { temperatureK, pressurePa, densityKgM3, speedOfSoundMS } = at;
+  const mach = machOf(speed, at);
+  const trueAirspeedMS = mach * speedOfSoundMS;
+  const totalTemperatureK = totalTemperature(temperatureK, trueAirspeedMS);
+  return {
+    pressureAltitudeM,
+    temperatureK,
+    pressurePa,
+    densityKgM3,
+    speedOfSoundMS,
+    mach,
+    calibratedAirspeedMS: calibratedAirspeed(mach, pressurePa),
+    equivalentAirspeedMS: equivalentAirspeed(mach, pressurePa),
+    trueAirspeedMS,
+    dynamicPressurePa: dynamicPressure(mach, pressurePa),
+    impactPressurePa: impactPressure(mach, pressurePa),
+    totalTemperatureK,
+    totalPressurePa: pressurePa * totalPressureRatio(temperatureK, totalTemperatureK),
+  };
+}
+
+function machOf(speed: ReadAs, at: Air): number {
+  switch (speed.key) {
+    case 'calibratedAirspeedMS':
+      return machFromCalibrated(speed.si, at.pressurePa);
+    case 'equivalentAirspeedMS':
+      return machFromEquivalent(speed.si, at.pressurePa);
+    case 'trueAirspeedMS':
+      return speed.si / at.speedOfSoundMS;
+    default:
+      return speed.si;
+  }
+}

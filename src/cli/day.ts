@@ -1,0 +1,172 @@
+/** `ramrise day`: the air of a weather file, at a point, as a column, or what the file holds. */
+import type { Air } from '../core/air/day.ts';
+import { pressureAltitudeOf } from '../core/air/standard.ts';
+import { showPosition } from '../core/quantities/place.ts';
+import { showTime } from '../core/quantities/time.ts';
+import { readQuantity, show } from '../core/quantities/values.ts';
+import { describeWeather } from '../files/weather.ts';
+import { airOf } from './air-of-day.ts';
+import { WrongUsage } from './outcome.ts';
+import { columns, say, sayJson, sheet } from './text.ts';
+import { type DayHere, openDay } from './weather-day.ts';
+
+export interface DayOptions {
+  readonly at?: string;
+  readonly altitude?: string;
+  readonly time?: string;
+  readonly json?: boolean;
+}
+
+export async function day(file: string, options: DayOptions): Promise<void> {
+  const json = options.json === true;
+  if (options.at === undefined) {
+    if (options.altitude !== undefined || options.time !== undefined) {
+      throw new WrongUsage('--altitude and --time need --at, the position at which the file is read');
+    }
+    return describe(file, json);
+  }
+  const altitudeM =
+    options.altitude === undefined ? null : readQuantity(options.altitude, 'pressureAltitudeM');
+  const here = await openDay(file, options.at, options.time);
+  if (altitudeM === null) printColumn(here, json);
+  else printPoint(here, altitudeM, json);
+}
+
+function printPoint({ day, place, timeS, covers }: DayHere, altitudeM: number, json: boolean): void {
+  const air = airOf(day, place, altitudeM, timeS, covers);
+  const { temperatureK, windEastMS, windNorthMS, geometricHeightM, temperatureOffsetK } = air;
+  const attribution = day.description.attribution;
+  if (json) {
+    sayJson({ temperatureK, windEastMS, windNorthMS, geometricHeightM, attribution });
+    return;
+  }
+  say(day.description.title);
+  say(`${showPosition(place)}, ${showTime(timeS)}`);
+  const rows = sheet([
+    ['pressureAltitudeM', altitudeM],
+    ['temperatureK', temperatureK],
+    ['temperatureOffsetK', temperatureOffsetK],
+    ['windEastMS', windEastMS],
+    ['windNorthMS', windNorthMS],
+    ['geometricHeightM', geometricHeightM],
+  ]);
+  for (const row of rows) say(row);
+  say(`Wind from ${windFrom(air)} deg true at ${show('windSpeedMS', windSpeed(air))}`);
+  printAttribution(attribution);
+}
+
+function printColumn({ day, place, timeS, pressuresPa, covers }: DayHere, json: boolean): void {
+  const levels = Array.from(pressuresPa, (pressure) => {
+    // The way through the logarithm is the day's own, so that the outermost levels are not beyond it by a rounding.
+    const pressureAltitudeM = pressureAltitudeOf(Math.exp(Math.log(pressure)));
+    const air = airOf(day, place, pressureAltitudeM, timeS, covers);
+    return { pressurePa: pressure, pressureAltitudeM, air };
+  }).sort((a, b) => a.pressureAltitudeM - b.pressureAltitudeM);
+  const attribution = day.description.attribution;
+  if (json) {
+    sayJson({
+      latitudeDeg: degrees(place.latitudeRad),
+      longitudeDeg: degrees(place.longitudeRad),
+      time: showTime(timeS),
+      levels: levels.map(({ pressurePa, pressureAltitudeM, air }) => ({
+        pressurePa,
+        pressureAltitudeM,
+        temperatureK: air.temperatureK,
+        temperatureOffsetK: air.temperatureOffsetK,
+        windEastMS: air.windEastMS,
+        windNorthMS: air.windNorthMS,
+        geometricHeightM: air.geometricHeightM,
+      })),
+      attribution,
+    });
+    return;
+  }
+  say(day.description.title);
+  say(`${showPosition(place)}, ${showTime(timeS)}`);
+  const heads = [
+    ['hPa', 'Hp ft', 'height ft', 'degC', 'ISA K', 'wind from', 'kt'],
+    ...levels.map(({ pressurePa, pressureAltitudeM, air }) => [
+      show('pressurePa', pressurePa, { bare: true, decimals: 0 }),
+      show('pressureAltitudeM', pressureAltitudeM, { bare: true }),
+      show('geometricHeightM', air.geometricHeightM, { bare: true }),
+      show('temperatureK', air.temperatureK, { bare: true }),
+      signed(show('temperatureOffsetK', air.temperatureOffsetK, { bare: true })),
+      windFrom(air),
+      show('windSpeedMS', windSpeed(air), { bare: true }),
+    ]),
+  ];
+  for (const row of columns(heads, () => true)) say(row);
+  printAttribution(attribution);
+}
+
+async function describe(file: string, json: boolean): Promise<void> {
+  const holds = await describeWeather(file);
+  const times = holds.timesS.map(showTime);
+  const { pressuresPa, latitudesDeg, longitudesDeg, variables, attribution } = holds;
+  if (json) {
+    sayJson({
+      file: holds.file,
+      times,
+      pressuresPa,
+      latitudesDeg: latitudesDeg.map(rounded),
+      longitudesDeg: longitudesDeg.map(rounded),
+      variables,
+      attribution,
+    });
+    return;
+  }
+  say(holds.file);
+  const altitudes = pressuresPa.map((pressure) => show('pressureAltitudeM', pressureAltitudeOf(pressure)));
+  const rows = [
+    ['Times', String(times.length), fromTo(times)],
+    [
+      'Levels',
+      String(pressuresPa.length),
+      `${fromTo(pressuresPa.map((pressure) => show('pressurePa', pressure, { decimals: 0 })))}, pressure altitude ${fromTo(altitudes)}`,
+    ],
+    ['Latitudes', String(latitudesDeg.length), `${fromTo(latitudesDeg.map(rounded))} deg`],
+    ['Longitudes', String(longitudesDeg.length), `${fromTo(longitudesDeg.map(rounded))} deg`],
+    ...variables.map(({ role, name, units }) => ['Field', '', `${fieldWords[role]}: ${name} [${units}]`]),
+  ];
+  for (const row of columns(rows, (column) => column === 1)) say(row);
+  printAttribution(attribution);
+}
+
+const fieldWords = {
+  temperature: 'temperature',
+  geopotential: 'geopotential',
+  windEast: 'wind to the east',
+  windNorth: 'wind to the north',
+};
+
+function printAttribution(attribution: readonly string[]): void {
+  for (const text of attribution) say(`\n${text}`);
+}
+
+function fromTo(values: readonly (string | number)[]): string {
+  return values.length === 1 ? String(values[0]) : `${values[0]} to ${values[values.length - 1]}`;
+}
+
+/** Degrees without the last bits that the way through radians leaves. */
+function rounded(valueDeg: number): number {
+  return Number(valueDeg.toFixed(9));
+}
+
+function windSpeed(air: Air): number {
+  return Math.hypot(air.windEastMS, air.windNorthMS);
+}
+
+/** Where the wind comes from, in whole degrees true from 001 to 360; "---" in a calm. */
+function windFrom(air: Air): string {
+  if (windSpeed(air) === 0) return '---';
+  const from = Math.round((degrees(Math.atan2(-air.windEastMS, -air.windNorthMS)) + 360) % 360);
+  return String(from === 0 ? 360 : from).padStart(3, '0');
+}
+
+function signed(number: string): string {
+  return number.startsWith('-') ? number : `+${number}`;
+}
+
+function degrees(radians: number): number {
+  return (radians * 180) / Math.PI;
+}

@@ -1,0 +1,123 @@
+/**
+ * The command line: reads arguments, calls, prints. What a command needs is loaded when it runs, so that `--help` costs
+ * nothing. Exit codes stand in outcome.ts and at the foot of the help.
+ */
+import { Command, type Option } from 'commander';
+import packageFile from '../../package.json' with { type: 'json' };
+import { CAUTION } from '../core/plan/plan.ts';
+import { EXIT, reportFailure, WrongUsage } from './outcome.ts';
+
+const exitCodes = `
+Exit codes: ${EXIT.done} done; ${EXIT.refused} refused: faults in the input, or values outside a range; ${EXIT.usage} wrong command line;
+${EXIT.cannotBeFlown} the sortie cannot be flown (plan); ${EXIT.defect} a defect of the program.
+With --json, stdout holds one JSON object: the result, or { "error": { kind, message, faults } }.
+
+${CAUTION}`;
+
+function commandLine(): Command {
+  const program = new Command('ramrise')
+    .description(packageFile.description)
+    .version(packageFile.version)
+    .exitOverride()
+    .showSuggestionAfterError()
+    .addHelpText('after', exitCodes)
+    .hook('preAction', (_program, command) => requireOptions(command));
+
+  addAir(program);
+  addTrack(program);
+  addDay(program);
+  addDeck(program);
+  addSchema(program);
+  return program;
+}
+
+/**
+ * Options that a command cannot do without. Commander's own check comes before that for unknown options, so that a
+ * misspelt option would be reported as missing; this one comes after.
+ */
+const required = new Set<Option>();
+
+function need(command: Command, flags: string, description: string): Command {
+  const option = command.createOption(flags, `${description} (required)`);
+  required.add(option);
+  return command.addOption(option);
+}
+
+function requireOptions(command: Command): void {
+  const missing = command.options.filter(
+    (option) => required.has(option) && command.getOptionValue(option.attributeName()) === undefined,
+  );
+  if (missing.length === 0) return;
+  const names = missing.map((option) => option.flags).join(' and ');
+  throw new WrongUsage(`${command.name()} needs ${names}; see ramrise ${command.name()} --help`);
+}
+
+function addAir(program: Command): void {
+  const command = program
+    .command('air')
+    .description(
+      'every air-data quantity at an altitude and a speed, on a standard, an offset or a real day',
+    );
+  need(command, '--altitude <altitude>', 'pressure altitude, such as "80000 ft"');
+  need(command, '--speed <speed>', '"2.9 Mach", "430 KEAS", "340 KCAS" or "1650 KTAS"');
+  command
+    .option('--offset <difference>', 'offset from the standard temperature, such as "5 K" or "-3 K"')
+    .option('--weather <file>', 'a weather file, read at --at and --time')
+    .option('--at <position>', '"45.5N 85.0W" or "45.5,-85"')
+    .option('--time <time>', 'in UTC, such as 2020-02-23T16:00Z')
+    .option('--json', 'print JSON in SI units')
+    .action(async (options) => (await import('./air.ts')).air(options));
+}
+
+function addTrack(program: Command): void {
+  const command = program
+    .command('track')
+    .description('the geodesic between two positions on the WGS-84 ellipsoid: length and bearings');
+  need(command, '--from <position>', '"45.5,-85", "48.1N 80.0W" or "48 06 00N 080 00 00W"');
+  need(command, '--to <position>', 'likewise');
+  command
+    .option('--json', 'print JSON: metres and degrees')
+    .action(async (options) => (await import('./track.ts')).track(options));
+}
+
+function addDay(program: Command): void {
+  program
+    .command('day')
+    .description(
+      'the air of a weather file: at a place and altitude, as a column (without --altitude), or what the file holds (without --at)',
+    )
+    .argument('<file>', 'NetCDF on pressure levels')
+    .option('--at <position>', '"45.5,-85" or "45.5N 85.0W"')
+    .option('--altitude <altitude>', 'pressure altitude, such as "60000 ft"')
+    .option('--time <time>', 'in UTC, such as 2020-02-23T16:00Z; not needed where the file has one time')
+    .option('--json', 'print JSON in SI units')
+    .action(async (file, options) => (await import('./day.ts')).day(file, options));
+}
+
+function addDeck(program: Command): void {
+  program
+    .command('deck')
+    .description('aircraft data')
+    .command('check')
+    .description('what a deck is and covers, and every fault and doubt in it with file and line')
+    .argument('<folder>', 'a folder with deck.yaml and its tables')
+    .option('--json', 'print JSON')
+    .action(async (folder, options) => (await import('./deck.ts')).checkDeck(folder, options));
+}
+
+function addSchema(program: Command): void {
+  program
+    .command('schema')
+    .description('the JSON Schema of a file that is written by hand, for completion in an editor')
+    .argument('<kind>', '"deck"')
+    .option('--json', 'no difference: a schema is JSON')
+    .action(async (kind) => (await import('./schema.ts')).schema(kind));
+}
+
+const json = process.argv.includes('--json');
+try {
+  process.exitCode = EXIT.done;
+  await commandLine().parseAsync();
+} catch (error) {
+  process.exitCode = reportFailure(error, json);
+}
