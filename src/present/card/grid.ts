@@ -1,0 +1,166 @@
+/** The optimum altitude card: how high now, for the fuel on board and the temperature met. */
+import type { AltitudeCell, AltitudeGrid, Plan } from '../../core/plan/plan.ts';
+import { inPhase } from '../sentences.ts';
+import { figures, type Gauge, gaugesOf, read, shown } from '../units.ts';
+import {
+  type Card,
+  type CardColumn,
+  type Cell,
+  cell,
+  MOST_COLUMNS,
+  MOST_ROWS,
+  part,
+  split,
+  words,
+} from './card.ts';
+
+/** Figures of more than this many characters leave room for three columns of altitude, not four. */
+const WIDE = 6;
+
+export function gridCards(plan: Plan): readonly Card[] {
+  return plan.altitudeGrids.flatMap((grid) => cardsOf(plan, grid));
+}
+
+function cardsOf(plan: Plan, grid: AltitudeGrid): readonly Card[] {
+  const gauge = gaugesOf(plan)('pressureAltitudeM');
+  const standard = grid.temperatureOffsetK.indexOf(0);
+  const widest = Math.max(...grid.fuelKg.map((fuel) => read(gaugesOf(plan)('fuelKg'), fuel).length));
+  const most = MOST_COLUMNS - (widest > WIDE ? 2 : 1);
+  const offsets = split(
+    grid.temperatureOffsetK.map((_, j) => j),
+    most,
+  );
+  const rows = split(
+    grid.fuelKg.map((_, i) => i),
+    MOST_ROWS,
+  );
+  const count = offsets.length * rows.length;
+  return rows.flatMap((lines, a) =>
+    offsets.map((columns, b) => {
+      const notes = new Map<string, string>();
+      const table = {
+        columns: heads(plan, grid, columns),
+        rows: lines.map((i) => row(plan, grid, i, columns, standard, notes)),
+      };
+      return {
+        title: `Best altitude${part(a * offsets.length + b, count)}`,
+        question: `${grid.power}, M ${figures(gaugesOf(plan)('mach'), grid.mach)}: how high now?`,
+        answer: today(plan),
+        table,
+        notes: [
+          ...[...notes].map(([reason, letter]) => `${letter}  held there by: ${reasonWords(plan, reason)}.`),
+          standard >= 0
+            ? `Small: the same fuel on a standard day. Altitudes to ${gauge.step} ${gauge.shortUnit}.`
+            : `Altitudes to ${gauge.step} ${gauge.shortUnit}.`,
+          ...worked(plan, grid, lines, columns, standard),
+        ],
+      };
+    }),
+  );
+}
+
+function heads(plan: Plan, grid: AltitudeGrid, columns: readonly number[]): readonly CardColumn[] {
+  const gauges = gaugesOf(plan);
+  const unit = gauges('pressureAltitudeM').unit;
+  const fuel: CardColumn = { name: 'Fuel', unit: `${gauges('fuelKg').unit}, mass below`, holds: 'figures' };
+  const altitudes = columns.map((j): CardColumn => {
+    const offset = grid.temperatureOffsetK[j];
+    const name = offsetName(gauges('temperatureOffsetK'), offset);
+    return { name, unit: offset === 0 ? `${unit}, standard day` : unit, holds: 'figures' };
+  });
+  return [fuel, ...altitudes];
+}
+
+/** "ISA +5 K". */
+export function offsetName(gauge: Gauge, offsetK: number): string {
+  const text = read(gauge, offsetK);
+  return `ISA ${offsetK >= 0 ? '+' : ''}${text} ${gauge.differenceUnit}`;
+}
+
+function row(
+  plan: Plan,
+  grid: AltitudeGrid,
+  i: number,
+  columns: readonly number[],
+  standard: number,
+  notes: Map<string, string>,
+): readonly Cell[] {
+  const gauges = gaugesOf(plan);
+  const fuel = cell(read(gauges('fuelKg'), grid.fuelKg[i]), read(gauges('massKg'), grid.massKg[i]));
+  const small = standard < 0 ? null : grid.cells[i][standard];
+  return [
+    fuel,
+    ...columns.map((j) => altitudeCell(plan, grid.cells[i][j], j === standard ? null : small, notes)),
+  ];
+}
+
+function altitudeCell(
+  plan: Plan,
+  at: AltitudeCell,
+  standard: AltitudeCell | null,
+  notes: Map<string, string>,
+): Cell {
+  const gauge = gaugesOf(plan)('pressureAltitudeM');
+  if (at.pressureAltitudeM === null)
+    return words(at.reason === null ? 'not computed' : reasonWords(plan, at.reason));
+  const beside =
+    standard === null || standard.pressureAltitudeM === null ? '' : read(gauge, standard.pressureAltitudeM);
+  if (at.reason === null) return cell(read(gauge, at.pressureAltitudeM), beside);
+  if (!notes.has(at.reason)) notes.set(at.reason, String.fromCharCode(97 + notes.size));
+  return cell(read(gauge, at.pressureAltitudeM, 'available'), beside, notes.get(at.reason));
+}
+
+/** A limit's name in a sentence; other reasons, such as thrust, are words already. */
+function reasonWords(plan: Plan, reason: string): string {
+  const name = plan.limits.find((limit) => limit.key === reason)?.name ?? reason;
+  return inPhase(name);
+}
+
+/** One cell of the card read aloud with what belongs to it, so that it can be checked by hand. */
+function worked(
+  plan: Plan,
+  grid: AltitudeGrid,
+  lines: readonly number[],
+  columns: readonly number[],
+  standard: number,
+): readonly string[] {
+  const gauges = gaugesOf(plan);
+  const i = lines[Math.floor(lines.length / 2)];
+  const j = columns[columns.length - 1];
+  const at = grid.cells[i][j];
+  if (at.pressureAltitudeM === null) return [];
+  const fuel = gauges('fuelKg');
+  const mass = (kg: number) => `${read(fuel, kg)} ${fuel.unit}`;
+  const altitude = (m: number) =>
+    shown(gauges('pressureAltitudeM'), m, at.reason === null ? 'nearest' : 'available');
+  const day = offsetName(gauges('temperatureOffsetK'), grid.temperatureOffsetK[j]);
+  const parts = [
+    `Worked: ${mass(grid.fuelKg[i])} of fuel and ${mass(plan.aircraft.emptyMassKg)} empty are ${mass(grid.massKg[i])}; ${day}: ${altitude(at.pressureAltitudeM)}`,
+  ];
+  const onStandard = standard < 0 || standard === j ? null : grid.cells[i][standard].pressureAltitudeM;
+  if (onStandard !== null) parts.push(`standard day ${altitude(onStandard)}`);
+  if (at.specificRangeMKg !== null) {
+    const range = shown(gauges('rangeM'), at.specificRangeMKg * thousand(fuel), 'available');
+    parts.push(`there 1\u2009000 ${fuel.unit} carry ${range}`);
+  }
+  if (at.inletTemperatureK !== null) {
+    parts.push(`the inlet reads ${shown(gauges('inletTemperatureK'), at.inletTemperatureK, 'required')}`);
+  }
+  return [`${parts.join(', ')}.`];
+}
+
+/** Kilograms in a thousand of the gauge's units of fuel. */
+function thousand(fuel: Gauge): number {
+  return 1000 / fuel.differenceFromSi(1);
+}
+
+/** The temperature offsets that the plan meets in its cruises. */
+function today(plan: Plan): readonly string[] {
+  const { temperatureOffsetK } = plan.trace.columns;
+  const met = temperatureOffsetK.filter((_, i) => plan.phases[plan.trace.phase[i]]?.kind === 'cruise');
+  if (met.length === 0) return [];
+  const gauge = gaugesOf(plan)('temperatureOffsetK');
+  const low = offsetName(gauge, Math.min(...met));
+  const high = offsetName(gauge, Math.max(...met));
+  return [low === high ? `Today in cruise: ${low}.` : `Today in cruise: ${low} to ${high}.`];
+}

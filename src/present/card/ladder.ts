@@ -1,0 +1,71 @@
+/** The fuel ladder: is the fuel on board still as planned; the last column is written in by hand. */
+import type { LadderRow, Plan } from '../../core/plan/plan.ts';
+import { fuelInHand, inHandWords } from '../sentences.ts';
+import { clock, hoursMinutes } from '../time.ts';
+import { gaugesOf, read, shown } from '../units.ts';
+import { BLANK, type Card, type Cell, cell, MOST_ROWS, part, split, words } from './card.ts';
+
+/** Cards of one leg each, so that no card crosses a contact. */
+export function ladderCards(plan: Plan): readonly Card[] {
+  const legs = new Map<number, LadderRow[]>();
+  for (const row of plan.ladder) {
+    const leg = legAt(plan, row.timeS);
+    legs.set(leg, [...(legs.get(leg) ?? []), row]);
+  }
+  return [...legs].flatMap(([leg, rows]) => {
+    const pieces = split(rows, MOST_ROWS);
+    return pieces.map((piece, i) => ladderCard(plan, leg, piece, part(i, pieces.length)));
+  });
+}
+
+/** Leg of a time, a leg beginning where its contact ends. */
+function legAt(plan: Plan, timeS: number): number {
+  const phase = plan.phases.find((p) => timeS >= p.startS && timeS <= p.endS);
+  return phase?.leg ?? 0;
+}
+
+function ladderCard(plan: Plan, leg: number, rows: readonly LadderRow[], piece: string): Card {
+  const fuel = gaugesOf(plan)('fuelKg');
+  const unit = fuel.unit;
+  return {
+    title: `Fuel, leg ${leg + 1}${piece}`,
+    question: 'Is the fuel on board still as planned?',
+    answer: endOfLeg(plan, leg),
+    table: {
+      columns: [
+        { name: 'Time', unit: 'h:min from take-off', holds: 'figures' },
+        { name: 'Place', unit: 'and distance to go', holds: 'words' },
+        { name: 'Planned', unit, holds: 'figures' },
+        { name: 'Required', unit, holds: 'figures' },
+        { name: 'Actual', unit, holds: 'pencil' },
+      ],
+      rows: rows.map((row) => ladderRow(plan, row)),
+    },
+    notes: [
+      `Rounded: planned down and required up to ${fuel.step} ${unit}. Times in Z hold for take-off at ${clock(plan.takeOff)}.`,
+    ],
+  };
+}
+
+function ladderRow(plan: Plan, row: LadderRow): readonly Cell[] {
+  const gauges = gaugesOf(plan);
+  const fuel = gauges('fuelKg');
+  const toGo = shown(gauges('distanceM'), row.distanceToGoM, 'required');
+  return [
+    cell(hoursMinutes(row.timeS), clock(plan.takeOff, row.timeS)),
+    words(row.name, `${toGo} to go`),
+    cell(read(fuel, row.fuelKg, 'available')),
+    cell(read(fuel, row.fuelRequiredKg, 'required')),
+    BLANK,
+  ];
+}
+
+/** Fuel in hand where the leg ends. */
+function endOfLeg(plan: Plan, leg: number): readonly string[] {
+  const ends = plan.phases.filter((p) => p.leg === leg);
+  const last = ends.at(-1);
+  if (last === undefined) return [];
+  const end = fuelInHand(plan).find(({ timeS }) => timeS > ends[0].startS && timeS <= last.endS + 1);
+  if (end === undefined) return [];
+  return [`${inHandWords(end)} at ${end.name}, ${hoursMinutes(end.timeS)}.`];
+}

@@ -1,0 +1,120 @@
+/** Cards as an A5 PDF with its fonts inside. The same plan gives the same bytes. */
+import PDFDocument from 'pdfkit';
+import type { Plan } from '../../core/plan/plan.ts';
+import { moment } from '../time.ts';
+import { footOf } from './card.ts';
+import { layOut, type Mark, type Measure, PAGE, type Weight } from './layout.ts';
+import { cardsOf } from './pack.ts';
+
+/** The face in two weights, as TrueType files. */
+export interface CardFonts {
+  readonly regular: Uint8Array;
+  readonly bold: Uint8Array;
+}
+
+const POINT = 72 / 25.4;
+/** Height of figures and capitals over the type size: 668 units of 1000 in the face. */
+const FIGURE_HEIGHT = 0.668;
+const TABULAR = { features: ['tnum' as const], lineBreak: false, baseline: 'alphabetic' as const };
+
+/** The pack as the bytes of a PDF. */
+export async function cardsPdf(plan: Plan, fonts: CardFonts): Promise<Uint8Array> {
+  const cards = cardsOf(plan);
+  const foot = footOf(plan);
+  const document = newDocument(plan, fonts);
+  const measure = measureWith(document);
+  const bytes = collect(document);
+  cards.forEach((card, i) => {
+    document.addPage();
+    for (const mark of layOut(card, foot, i + 1, cards.length, measure)) draw(document, mark);
+  });
+  document.end();
+  return bytes;
+}
+
+/** Width of text in millimetres as the PDF sets it. */
+export function cardMeasure(plan: Plan, fonts: CardFonts): Measure {
+  return measureWith(newDocument(plan, fonts));
+}
+
+function newDocument(plan: Plan, fonts: CardFonts): PDFKit.Document {
+  // The moment stands for the plan, not for the clock, so that the file depends on nothing else.
+  const date = new Date(moment(plan.takeOff));
+  const document = new PDFDocument({
+    size: [PAGE.width * POINT, PAGE.height * POINT],
+    margin: 0,
+    autoFirstPage: false,
+    lang: 'en',
+    displayTitle: true,
+    info: {
+      Title: `${plan.title}: cards ${plan.fingerprint}`,
+      Subject: plan.caution,
+      Creator: plan.program,
+      Producer: plan.program,
+      CreationDate: date,
+      ModDate: date,
+    },
+  });
+  document.registerFont('regular', fonts.regular);
+  document.registerFont('bold', fonts.bold);
+  return document;
+}
+
+function measureWith(document: PDFKit.Document): Measure {
+  return (text, height, weight) => {
+    setFont(document, height, weight);
+    return document.widthOfString(text, TABULAR) / POINT;
+  };
+}
+
+function setFont(document: PDFKit.Document, height: number, weight: Weight): void {
+  document.font(weight).fontSize((height * POINT) / FIGURE_HEIGHT);
+}
+
+function draw(document: PDFKit.Document, mark: Mark): void {
+  switch (mark.is) {
+    case 'text':
+      setFont(document, mark.height, mark.weight);
+      document.fillColor(mark.ink).text(mark.text, mark.x * POINT, mark.y * POINT, TABULAR);
+      return;
+    case 'rule':
+      document
+        .lineWidth(mark.weight * POINT)
+        .moveTo(mark.x1 * POINT, mark.y * POINT)
+        .lineTo(mark.x2 * POINT, mark.y * POINT)
+        .stroke('black');
+      return;
+    case 'box':
+      document
+        .lineWidth(0.2 * POINT)
+        .rect(mark.x * POINT, mark.y * POINT, mark.width * POINT, mark.height * POINT);
+      if (mark.filled) document.fill('black');
+      else document.stroke('black');
+      return;
+    case 'ring':
+      document
+        .lineWidth(0.2 * POINT)
+        .circle(mark.x * POINT, mark.y * POINT, mark.radius * POINT)
+        .stroke('black');
+  }
+}
+
+/** The stream of the document as one array. */
+function collect(document: PDFKit.Document): Promise<Uint8Array> {
+  return new Promise((resolve, reject) => {
+    const chunks: Uint8Array[] = [];
+    document.on('data', (chunk) => chunks.push(chunk));
+    document.on('error', reject);
+    document.on('end', () => resolve(joined(chunks)));
+  });
+}
+
+function joined(chunks: readonly Uint8Array[]): Uint8Array {
+  const all = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
+  let at = 0;
+  for (const chunk of chunks) {
+    all.set(chunk, at);
+    at += chunk.length;
+  }
+  return all;
+}

@@ -1,0 +1,42 @@
+/** The part of pdfkit 0.20.2 that the cards use; the package carries no types. Lengths are points. */
+declare namespace PDFKit {
+  interface TextOptions {
+    readonly features: readonly string[];
+    readonly lineBreak: boolean;
+    readonly baseline: 'alphabetic';
+  }
+
+  interface Document {
+    addPage(): Document;
+    registerFont(name: string, source: Uint8Array): Document;
+    font(name: string): Document;
+    fontSize(size: number): Document;
+    widthOfString(text: string, options: TextOptions): number;
+    fillColor(colour: string): Document;
+    text(text: string, x: number, y: number, options: TextOptions): Document;
+    lineWidth(width: number): Document;
+    moveTo(x: number, y: number): Document;
+    lineTo(x: number, y: number): Document;
+    rect(x: number, y: number, width: number, height: number): Document;
+    circle(x: number, y: number, radius: number): Document;
+    stroke(colour: string): Document;
+    fill(colour: string): Document;
+    on(event: 'data', listener: (chunk: Uint8Array) => void): Document;
+    on(event: 'end', listener: () => void): Document;
+    on(event: 'error', listener: (error: Error) => void): Document;
+    end(): void;
+  }
+}
+
+declare module 'pdfkit' {
+  interface Options {
+    readonly size: readonly [number, number];
+    readonly margin: number;
+    readonly autoFirstPage: boolean;
+    readonly lang: string;
+    readonly displayTitle: boolean;
+    readonly info: Readonly<Record<string, string | Date>>;
+  }
+  const PDFDocument: new (options: Options) => PDFKit.Document;
+  export default PDFDocument;
+}

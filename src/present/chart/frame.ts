@@ -1,0 +1,309 @@
+/**
+ * One time axis shared by every chart of a plan: phases and events named above it, UTC and time since take-off on it, panels
+ * stacked below each other. Lengths are in units of the viewBox.
+ */
+import { scaleLinear } from 'd3-scale';
+import type { Plan } from '../../core/plan/plan.ts';
+import { footLines } from '../foot.ts';
+import { element, escapeXml, hundredth, translate } from '../svg.ts';
+import { FONT_FAMILY, SIZE, textWidth, type Theme } from '../theme.ts';
+import { clock, hoursMinutes, moment } from '../time.ts';
+import { type Gauges, gaugesOf } from '../units.ts';
+import { wrap } from '../wrap.ts';
+
+export const LEFT = 96;
+export const RIGHT = 148;
+const LABEL_ROW = 15;
+const BAND = 9;
+
+export interface Frame {
+  readonly plan: Plan;
+  readonly theme: Theme;
+  readonly gauges: Gauges;
+  readonly width: number;
+  /** Place of a time since take-off in seconds. */
+  readonly x: (timeS: number) => number;
+  readonly endS: number;
+}
+
+/** A drawing on the shared axis; `draw` works in a box from 0 to `height`. */
+export interface Panel {
+  readonly height: number;
+  draw(frame: Frame): string;
+}
+
+export interface ChartOptions {
+  readonly theme: Theme;
+  /** Width of the viewBox; 1000 where nothing is said. */
+  readonly width?: number;
+}
+
+export function newFrame(plan: Plan, theme: Theme, width: number): Frame {
+  const times = plan.trace.columns.timeS;
+  const startS = times[0];
+  const endS = times[times.length - 1];
+  const x = scaleLinear([startS, endS], [LEFT, width - RIGHT]);
+  return { plan, theme, gauges: gaugesOf(plan), width, x, endS };
+}
+
+/** A whole chart: title, sentences, phases, panels, time axis and foot. `description` is what a reader of screens says. */
+export function chart(
+  plan: Plan,
+  title: string,
+  sentences: readonly string[],
+  description: string,
+  panels: (frame: Frame) => readonly Panel[],
+  options: ChartOptions,
+): string {
+  const width = options.width ?? 1000;
+  const frame = newFrame(plan, options.theme, width);
+  const parts: string[] = [];
+  let y = 26;
+  parts.push(line(frame, LEFT, y, title, SIZE.large, 'bold'));
+  for (const sentence of sentences) {
+    for (const text of wrap(sentence, (t) => textWidth(t, SIZE.medium), width - LEFT - 24)) {
+      y += 20;
+      parts.push(line(frame, LEFT, y, text, SIZE.medium));
+    }
+  }
+  y += 14;
+  const top = phaseBand(frame);
+  parts.push(element('g', { transform: translate(0, y) }, top.markup));
+  y += top.height;
+  const panelTop = y;
+  const drawn: string[] = [];
+  for (const panel of panels(frame)) {
+    drawn.push(element('g', { transform: translate(0, y) }, panel.draw(frame)));
+    y += panel.height;
+  }
+  parts.push(element('g', { transform: translate(0, panelTop) }, phaseTints(frame, y - panelTop)), ...drawn);
+  parts.push(element('g', { transform: translate(0, y) }, timeAxis(frame)));
+  y += 62;
+  for (const text of footLines(plan)) {
+    for (const part of wrap(text, (t) => textWidth(t, SIZE.small), width - LEFT - 24)) {
+      parts.push(line(frame, LEFT, y, part, SIZE.small, 'normal', options.theme.quiet));
+      y += 15;
+    }
+  }
+  return document(title, description, width, y + 4, options.theme, parts);
+}
+
+function document(
+  title: string,
+  description: string,
+  width: number,
+  height: number,
+  theme: Theme,
+  parts: readonly string[],
+): string {
+  const attributes = {
+    xmlns: 'http://www.w3.org/2000/svg',
+    viewBox: `0 0 ${hundredth(width)} ${hundredth(height)}`,
+    role: 'img',
+    'font-family': FONT_FAMILY,
+    'font-size': SIZE.small,
+    style: 'font-variant-numeric: tabular-nums lining-nums',
+  };
+  const ground = element('rect', { width, height, fill: theme.ground });
+  return element(
+    'svg',
+    attributes,
+    element('title', {}, escapeXml(title)),
+    element('desc', {}, escapeXml(description)),
+    patterns(theme),
+    ground,
+    ...parts,
+  );
+}
+
+/** Hatches: land beyond a limit, the beach of its spread, fuel in hand, fuel short. */
+function patterns(theme: Theme): string {
+  const hatch = (id: string, step: number, angle: number, weight: number, stroke: string) =>
+    element(
+      'pattern',
+      {
+        id,
+        width: step,
+        height: step,
+        patternUnits: 'userSpaceOnUse',
+        patternTransform: `rotate(${angle})`,
+      },
+      element('line', { x1: 0, y1: 0, x2: 0, y2: step, stroke, 'stroke-width': weight }),
+    );
+  return element(
+    'defs',
+    {},
+    hatch('land', 4, 45, 1.6, theme.ink),
+    hatch('beach', 7, 45, 0.7, theme.quiet),
+    hatch('inHand', 9, -45, 0.6, theme.quiet),
+    hatch('short', 3.5, 45, 1.8, theme.ink),
+  );
+}
+
+/** A line of text with its ground behind it, so that lines which pass under it do not disturb it. */
+export function line(
+  frame: Frame,
+  x: number,
+  y: number,
+  text: string,
+  size: number,
+  weight: 'normal' | 'bold' = 'normal',
+  fill = frame.theme.ink,
+  anchor: 'start' | 'middle' | 'end' = 'start',
+): string {
+  return element(
+    'text',
+    {
+      x,
+      y,
+      fill,
+      'font-size': size,
+      'font-weight': weight === 'bold' ? 700 : undefined,
+      'text-anchor': anchor === 'start' ? undefined : anchor,
+      stroke: frame.theme.ground,
+      'stroke-width': 3,
+      'stroke-linejoin': 'round',
+      'paint-order': 'stroke',
+    },
+    escapeXml(text),
+  );
+}
+
+/** Every second phase on a tinted ground, and a hairline where a phase begins. */
+function phaseTints(frame: Frame, height: number): string {
+  const { plan, x, theme } = frame;
+  return plan.phases
+    .map((phase, i) =>
+      i % 2 === 0
+        ? ''
+        : element('rect', {
+            x: x(phase.startS),
+            width: Math.max(0, x(phase.endS) - x(phase.startS)),
+            height,
+            fill: theme.tint,
+          }),
+    )
+    .join('');
+}
+
+interface PhaseLabel {
+  readonly text: string;
+  readonly x: number;
+  readonly halfWidth: number;
+  row: number;
+}
+
+/** The band of phases with their names above it, each under its own text or joined to it by a leader. */
+function phaseBand(frame: Frame): { markup: string; height: number } {
+  const { plan, x, theme } = frame;
+  const labels = placeLabels(
+    plan.phases.map((phase) => {
+      const room = x(phase.endS) - x(phase.startS);
+      const text =
+        textWidth(phase.name, SIZE.small) < room - 6 ? phase.name : shortName(phase.kind, phase.name);
+      return {
+        text,
+        x: (x(phase.startS) + x(phase.endS)) / 2,
+        halfWidth: textWidth(text, SIZE.small) / 2 + 3,
+        row: 0,
+      };
+    }),
+    frame.width,
+  );
+  const rows = Math.max(0, ...labels.map((label) => label.row)) + 1;
+  const bandTop = rows * LABEL_ROW;
+  const parts = plan.phases.map((phase, i) =>
+    element('rect', {
+      x: x(phase.startS),
+      y: bandTop,
+      width: Math.max(0.4, x(phase.endS) - x(phase.startS)),
+      height: BAND,
+      fill: i % 2 === 0 ? theme.ground : theme.quiet,
+      stroke: theme.ink,
+      'stroke-width': 0.6,
+    }),
+  );
+  for (const label of labels) {
+    const baseline = bandTop - 5 - label.row * LABEL_ROW;
+    if (label.row > 0) {
+      parts.unshift(rule(label.x, baseline + 3, label.x, bandTop, theme.quiet, 0.6));
+    }
+    parts.push(line(frame, label.x, baseline, label.text, SIZE.small, 'normal', theme.ink, 'middle'));
+  }
+  return { markup: parts.join(''), height: bandTop + BAND };
+}
+
+/** A contact keeps its name; other phases go by their kind where the name has no room. */
+function shortName(kind: string, name: string): string {
+  return kind === 'contact' ? name : kind;
+}
+
+/** Lowest row in which a label overlaps no other and whose leader crosses the fewest. */
+function placeLabels(labels: readonly PhaseLabel[], width: number): readonly PhaseLabel[] {
+  const placed: PhaseLabel[] = [];
+  for (const label of labels) {
+    const x = Math.min(Math.max(label.x, label.halfWidth), width - label.halfWidth);
+    const here = { ...label, x };
+    let best = 0;
+    let fewest = Number.POSITIVE_INFINITY;
+    for (let row = 0; row < 6 && fewest > 0; row++) {
+      const clash = placed.some((other) => other.row === row && apart(other, here) < 0);
+      if (clash) continue;
+      const crossed = placed.filter(
+        (other) =>
+          (other.row < row && Math.abs(other.x - x) < other.halfWidth) ||
+          (other.row > row && Math.abs(other.x - x) < here.halfWidth),
+      ).length;
+      if (crossed < fewest) {
+        fewest = crossed;
+        best = row;
+      }
+    }
+    here.row = best;
+    placed.push(here);
+  }
+  return placed;
+}
+
+function apart(a: PhaseLabel, b: PhaseLabel): number {
+  return Math.abs(a.x - b.x) - a.halfWidth - b.halfWidth;
+}
+
+export function rule(
+  x1: number,
+  y1: number,
+  x2: number,
+  y2: number,
+  stroke: string,
+  width: number,
+  dash?: string,
+): string {
+  return element('line', { x1, y1, x2, y2, stroke, 'stroke-width': width, 'stroke-dasharray': dash });
+}
+
+/** Steps of a time axis that people count in, minutes. */
+const TIME_STEPS = [1, 2, 5, 10, 15, 20, 30, 60, 120, 240, 360];
+
+/** Time since take-off above, UTC below, each with its own marks. */
+function timeAxis(frame: Frame): string {
+  const { plan, x, theme, endS } = frame;
+  const startS = plan.trace.columns.timeS[0];
+  const pixels = (x(endS) - x(startS)) / ((endS - startS) / 60);
+  const step = TIME_STEPS.find((minutes) => minutes * pixels >= 58) ?? 720;
+  const parts = [rule(x(startS), 0, x(endS), 0, theme.ink, 1)];
+  for (let t = Math.ceil(startS / (step * 60)) * step * 60; t <= endS; t += step * 60) {
+    parts.push(rule(x(t), 0, x(t), 5, theme.ink, 1));
+    parts.push(line(frame, x(t), 17, hoursMinutes(t), SIZE.small, 'normal', theme.ink, 'middle'));
+  }
+  const first = moment(plan.takeOff) / 1000;
+  const from = Math.ceil((first + startS) / (step * 60)) * step * 60;
+  for (let t = from; t <= first + endS; t += step * 60) {
+    parts.push(rule(x(t - first), 22, x(t - first), 27, theme.quiet, 1));
+    const text = clock(plan.takeOff, t - first);
+    parts.push(line(frame, x(t - first), 38, text, SIZE.small, 'normal', theme.quiet, 'middle'));
+  }
+  const right = frame.width - RIGHT + 34;
+  parts.push(line(frame, right, 17, 'since take-off [h:mm]', SIZE.small));
+  parts.push(line(frame, right, 38, 'UTC', SIZE.small, 'normal', theme.quiet));
+  return parts.join('');
+}

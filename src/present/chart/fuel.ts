@@ -1,0 +1,96 @@
+/** Fuel on board and fuel required against time; what lies between them is in hand, or short. */
+import type { Plan } from '../../core/plan/plan.ts';
+import { fuelInHand, type InHand, inHandWords } from '../sentences.ts';
+import { element, translate } from '../svg.ts';
+import { SIZE } from '../theme.ts';
+import { figures, plainSpaces, read } from '../units.ts';
+import { type ChartOptions, chart, type Frame, line, type Panel, RIGHT, rule } from './frame.ts';
+import { dot, endLabels, HEAD, heading, marks } from './panel.ts';
+import { bandPath, linePath, type Point, series, upright } from './series.ts';
+
+export function fuelChart(plan: Plan, options: ChartOptions): string {
+  const title = `Fuel on board and required: ${plan.title}`;
+  return chart(plan, title, [], description(plan), (frame) => [fuelPanel(frame, 380)], options);
+}
+
+function description(plan: Plan): string {
+  const parts = fuelInHand(plan).map((at) => `${inHandWords(at)} at ${at.name}`);
+  return plainSpaces(
+    `Fuel against time since take-off: ${parts.join(', ')}; the same numbers stand in the table of fuel.`,
+  );
+}
+
+/** On board strong, required dashed; in hand lightly hatched, short densely. */
+export function fuelPanel(frame: Frame, height: number): Panel {
+  const { theme, plan } = frame;
+  const gauge = frame.gauges('fuelKg');
+  const onBoard = series(frame, plan.trace.columns.fuelKg, gauge);
+  const required = series(frame, plan.trace.columns.fuelRequiredKg, gauge);
+  const plot = height - HEAD - 6;
+  const capacity = gauge.fromSi(plan.aircraft.fuelCapacityKg);
+  const { y, ticks } = upright(
+    Math.min(0, ...finite(onBoard), ...finite(required)),
+    capacity * 1.1,
+    plot,
+    plot / 45,
+  );
+  const right = frame.width - RIGHT;
+  const inHand = fuelInHand(plan);
+  const end = inHand[inHand.length - 1];
+  const hatched = (upper: readonly Point[], lower: readonly Point[], pattern: string) =>
+    element('path', { d: bandPath(frame, upper, lower, y), fill: `url(#${pattern})`, stroke: 'none' });
+  const body = [
+    marks(frame, ticks, y, (value) => figures(gauge, value)),
+    rule(frame.x(0), y(capacity), right, y(capacity), theme.quiet, 1, '2 3'),
+    hatched(pairwise(onBoard, required, Math.max), required, 'inHand'),
+    hatched(required, pairwise(onBoard, required, Math.min), 'short'),
+    stroke(linePath(frame, required, y), theme.ink, 1.6, '6 3'),
+    stroke(linePath(frame, onBoard, y), theme.ink, 3),
+    ...inHand.slice(0, -1).map((at) => inHandLabel(frame, at, y(gauge.fromSi(at.onBoardKg)))),
+    dot(frame, frame.x(end.timeS), y(gauge.fromSi(end.onBoardKg))),
+    endLabels(frame, [
+      {
+        text: `full ${read(gauge, plan.aircraft.fuelCapacityKg, 'available')}`,
+        y: y(capacity),
+        strong: false,
+      },
+      { text: 'on board', y: y(gauge.fromSi(end.onBoardKg)), strong: false },
+      { text: inHandWords(end), y: y(gauge.fromSi((end.onBoardKg + end.requiredKg) / 2)), strong: true },
+      { text: 'required', y: y(gauge.fromSi(end.requiredKg)), strong: false },
+    ]),
+  ];
+  return {
+    height,
+    draw: () =>
+      heading(frame, `Fuel [${gauge.unit}]`) + element('g', { transform: translate(0, HEAD) }, ...body),
+  };
+}
+
+function stroke(d: string, ink: string, width: number, dash?: string): string {
+  return element('path', {
+    d,
+    fill: 'none',
+    stroke: ink,
+    'stroke-width': width,
+    'stroke-dasharray': dash,
+    'stroke-linejoin': 'round',
+  });
+}
+
+/** Right of the point and below it: there the line has just turned upward and the ground is free. */
+function inHandLabel(frame: Frame, at: InHand, y: number): string {
+  const x = frame.x(at.timeS);
+  return dot(frame, x, y) + line(frame, x + 7, y + 16, inHandWords(at), SIZE.medium, 'bold');
+}
+
+function finite(points: readonly Point[]): readonly number[] {
+  return points.map((point) => point.value).filter(Number.isFinite);
+}
+
+function pairwise(
+  a: readonly Point[],
+  b: readonly Point[],
+  choose: (x: number, y: number) => number,
+): readonly Point[] {
+  return a.map((point, i) => ({ timeS: point.timeS, value: choose(point.value, b[i].value) }));
+}

@@ -1,0 +1,145 @@
+/** What a plan says, in sentences with numbers: flyable or not, the fuel in hand, the limit that is next. */
+import type { Failure, LimitSummary, Plan } from '../core/plan/plan.ts';
+import { quantities } from '../core/quantities/quantities.ts';
+import { hoursMinutes } from './time.ts';
+import { type Gauge, gaugesOf, type Margin, margin, rounded, shown } from './units.ts';
+
+/** Fuel on board and required where one has to be enough for the other. */
+export interface InHand {
+  readonly name: string;
+  readonly timeS: number;
+  readonly onBoardKg: number;
+  readonly requiredKg: number;
+  readonly difference: Margin;
+}
+
+/** Fuel in hand at every contact, in order, and on landing. */
+export function fuelInHand(plan: Plan): readonly InHand[] {
+  const gauge = gaugesOf(plan)('fuelKg');
+  const contacts = plan.refuellings.map((refuelling) => {
+    const { fuelOnContactKg: onBoardKg, contactS } = refuelling;
+    const requiredKg = requiredAtContact(plan, contactS);
+    const difference = fuelDifference(gauge, onBoardKg, requiredKg);
+    return { name: `contact with ${refuelling.tanker}`, timeS: contactS, onBoardKg, requiredKg, difference };
+  });
+  const { timeS, fuelKg, fuelRequiredKg } = plan.trace.columns;
+  const last = timeS.length - 1;
+  const lands = plan.phases.at(-1)?.kind === 'landing';
+  const end = {
+    name: lands ? 'landing' : 'the end of the plan',
+    timeS: timeS[last],
+    onBoardKg: fuelKg[last],
+    requiredKg: fuelRequiredKg[last],
+    difference: fuelDifference(gauge, fuelKg[last], fuelRequiredKg[last]),
+  };
+  return [...contacts, end];
+}
+
+/** What the worst case from a contact needs: of the recoveries of that leg the greatest, else what the trace says there. */
+function requiredAtContact(plan: Plan, contactS: number): number {
+  const leg = plan.phases.find(
+    (phase) => phase.kind === 'contact' && Math.abs(phase.startS - contactS) < 1,
+  )?.leg;
+  const needs = plan.recoveries.filter((recovery) => recovery.leg === leg).map((r) => r.fuelRequiredKg);
+  if (needs.length > 0) return Math.max(...needs);
+  const times = plan.trace.columns.timeS;
+  const node = times.findIndex((t) => t >= contactS);
+  return plan.trace.columns.fuelRequiredKg[node === -1 ? times.length - 1 : node];
+}
+
+/** The difference of the two as shown, so that the printed figures add up, unless rounding would take it across zero. */
+export function fuelDifference(gauge: Gauge, onBoardKg: number, requiredKg: number): Margin {
+  const onBoard = rounded(gauge.fromSi(onBoardKg), gauge.step, 'available');
+  const required = rounded(gauge.fromSi(requiredKg), gauge.step, 'required');
+  const exact = onBoardKg - requiredKg;
+  const printed = (onBoard - required) / gauge.differenceFromSi(1);
+  return margin(gauge, printed > 0 === exact > 0 && printed !== 0 ? printed : exact);
+}
+
+/** The margin of a limit with its spread. */
+export function limitMargin(plan: Plan, limit: LimitSummary): Margin {
+  return margin(gaugesOf(plan)(limit.quantity), limit.leastMargin, limit.spread);
+}
+
+/** The pad that the sortie keeps at a limit, such as "pad 10 K"; empty where it keeps none. */
+export function padWords(plan: Plan, limit: LimitSummary): string {
+  if (limit.pad === 0) return '';
+  const gauge = gaugesOf(plan)(limit.quantity);
+  return `pad ${margin(gauge, limit.pad).text}`;
+}
+
+/** First whether the sortie can be flown, then the fuel in hand, then the limit that is next. */
+export function sentences(plan: Plan): readonly string[] {
+  const verdict = plan.failure === null ? [] : failureSentences(plan, plan.failure);
+  return [...(verdict.length === 0 ? [flyableSentence(plan)] : verdict), ...nextLimitSentence(plan)];
+}
+
+function flyableSentence(plan: Plan): string {
+  const parts = fuelInHand(plan).map((at) => `${inHandWords(at)} at ${at.name} (${hoursMinutes(at.timeS)})`);
+  return `${plan.flyable ? 'Flyable' : 'Not flyable'}: ${listed(parts)}.`;
+}
+
+/** "1 140 kg in hand", or "200 kg short". */
+export function inHandWords(at: InHand): string {
+  const { text } = at.difference;
+  return text.startsWith('−') ? `${text.slice(1)} short` : `${text} in hand`;
+}
+
+function nextLimitSentence(plan: Plan): readonly string[] {
+  const next = plan.limits.at(0);
+  if (next === undefined) return [];
+  const { text } = limitMargin(plan, next);
+  const pad = padWords(plan, next);
+  const words = next.leastMargin < 0 ? 'is passed' : 'is the next limit';
+  const tail = pad === '' ? '' : `; ${pad} kept below it`;
+  return [`${next.name} ${words}: ${text} at ${hoursMinutes(next.timeS)} in ${inPhase(next.phase)}${tail}.`];
+}
+
+/** Why the sortie cannot be flown and what frees it. */
+export function failureSentences(plan: Plan, failure: Failure): readonly string[] {
+  const where = `at ${hoursMinutes(failure.timeS)} in ${inPhase(failure.phase)}, ${place(failure)}`;
+  const reason = failure.text === null ? '' : `: ${failure.text}`;
+  const lines = [
+    `Not flyable: ${lowerFirst(failure.name)} binds ${where}${excessWords(plan, failure)}${reason}.`,
+  ];
+  const freed = failure.freedBy;
+  if (freed === null) return lines;
+  const gauge = quantities.has(freed.quantity) ? gaugesOf(plan)(freed.quantity) : null;
+  const value = (si: number) =>
+    gauge === null ? String(si) : shown(gauge, si, freed.to < freed.from ? 'available' : 'required');
+  const fuel = margin(gaugesOf(plan)('fuelKg'), freed.fuelInHandKg).text;
+  const limitGauge = quantities.has(failure.quantity) ? gaugesOf(plan)(failure.quantity) : null;
+  const left =
+    limitGauge === null ? '' : `${margin(limitGauge, freed.marginAfter).text} left at that limit and `;
+  lines.push(
+    `Freed by ${freed.name} ${value(freed.to)} instead of ${value(freed.from)}: then ${left}${fuel} of fuel in hand.`,
+  );
+  return lines;
+}
+
+function excessWords(plan: Plan, failure: Failure): string {
+  if (failure.excess === null || !quantities.has(failure.quantity)) return '';
+  const gauge = gaugesOf(plan)(failure.quantity);
+  const pad = failure.pad > 0 ? `, of which ${margin(gauge, failure.pad).text} is the pad` : '';
+  return `, by ${margin(gauge, -failure.excess).text.replace('−', '')}${pad}`;
+}
+
+/** "47.21N 81.05W". */
+export function place(at: { readonly latitudeDeg: number; readonly longitudeDeg: number }): string {
+  const latitude = `${Math.abs(at.latitudeDeg).toFixed(2)}${at.latitudeDeg < 0 ? 'S' : 'N'}`;
+  return `${latitude} ${Math.abs(at.longitudeDeg).toFixed(2)}${at.longitudeDeg < 0 ? 'W' : 'E'}`;
+}
+
+/** A phase's name inside a sentence. */
+export function inPhase(name: string): string {
+  return lowerFirst(name);
+}
+
+function lowerFirst(text: string): string {
+  return /^[A-Z][a-z]/.test(text) ? text[0].toLowerCase() + text.slice(1) : text;
+}
+
+function listed(parts: readonly string[]): string {
+  if (parts.length < 2) return parts.join('');
+  return `${parts.slice(0, -1).join(', ')} and ${parts[parts.length - 1]}`;
+}
