@@ -203,10 +203,10 @@ export interface Refuelling {
   readonly rateKgS: number;
   readonly cgAtContact: number;
   readonly cgAtDisconnect: number;
-  /** Thrust available at the powers used less thrust required, at disconnect. */
-  readonly thrustMarginN: number;
-  /** Power of each engine at disconnect, by the names of the deck's settings. */
-  readonly enginesAtDisconnect: readonly string[];
+  /** Least (available - required) / required thrust in contact. */
+  readonly leastThrustMargin: number;
+  /** Power of each engine at disconnect, on the deck's ladder of settings. */
+  readonly enginesAtDisconnect: readonly { readonly name: string; readonly power: number }[];
   /** The mass taken at which the first engine has to go into afterburner; null where none has to. */
   readonly afterburnerFromKg: number | null;
   /** Tanker's fuel for offload left. */
@@ -245,14 +245,12 @@ export interface AltitudeGrid {
   readonly temperatureOffsetK: readonly number[];
   /** cells[i][j] for mass i, offset j. */
   readonly cells: readonly (readonly AltitudeCell[])[];
-  /** One cell worked by hand, for the foot of the card. */
-  readonly worked: string;
 }
 
 export interface AltitudeCell {
   /** null where something stops it. */
   readonly pressureAltitudeM: number | null;
-  /** Why the cell is blank, or which limit holds the altitude where it is; null where it is a free optimum. */
+  /** Key of the limit (or 'thrust') that leaves the cell blank or holds the altitude down; null where it is a free optimum. */
   readonly reason: string | null;
   /** Air distance for each kilogram there. */
   readonly specificRangeMKg: number | null;

@@ -10,6 +10,9 @@ export interface Sortie {
   readonly invented: boolean;
   readonly aircraft: { readonly tail: string; readonly fuelKg: number };
   readonly weather: {
+    /** Time of the analysis or start of the forecast run, ISO 8601; null on a standard or offset day. */
+    readonly run: string | null;
+    /** What the weather stands for, where it is not that of the sortie's date. */
     readonly standsFor: string | null;
   };
   readonly takeOff: {
@@ -47,6 +50,8 @@ export interface Base extends Place {
 export interface Tanker extends Place {
   /** Course of the refuelling track from the contact point. */
   readonly courseRad: number;
+  /** Bank of the turns onto and off that track. */
+  readonly bankRad: number;
   readonly pressureAltitudeM: number;
   readonly calibratedAirspeedMS: number;
   readonly offloadKg: number;
@@ -86,8 +91,8 @@ export interface Divert {
   readonly base: Base;
   readonly mach: number;
   readonly pressureAltitudeM: number;
-  /** Calibrated airspeed of its climb and descent. */
-  readonly calibratedAirspeedMS: number;
+  readonly climbCalibratedAirspeedMS: number;
+  readonly descentEquivalentAirspeedMS: number;
 }
 
 export type Step = ClimbStep | PushoverStep | CruiseStep | DescendStep;
@@ -110,12 +115,11 @@ export interface ClimbStep {
   readonly levelOffLoadFactor: number;
 }
 
-/** A level acceleration to `mach` at `fromM`, a push to `angleRad`, a pull to level at `bottomM`. */
+/** A level acceleration to `mach`, a push to `angleRad`, a pull to level at `bottomM`. */
 export interface PushoverStep {
   readonly kind: 'pushover';
   readonly power: Power;
   readonly mach: number;
-  readonly fromM: number;
   readonly loadFactor: number;
   /** Negative. */
   readonly angleRad: number;
@@ -130,11 +134,10 @@ export interface CruiseStep {
   readonly altitude: number | 'optimum';
 }
 
-/** Deceleration at the lowest descent power to `mach`, then a descent at constant EAS to the end of the leg. */
+/** Level deceleration at a power until the EAS is the descent's, then a descent at that EAS to the end of the leg. */
 export interface DescendStep {
   readonly kind: 'descend';
   readonly power: Power;
-  readonly mach: number;
   readonly equivalentAirspeedMS: number;
   /** Level flight at the end before contact or approach. */
   readonly levelM: number;

@@ -1,0 +1,110 @@
+/** A sortie flown once and written down: what every answer of a plan is worked out of. */
+import type { Day } from '../air/day.ts';
+import type { Aircraft } from '../aircraft/aircraft.ts';
+import { ROTATING_EARTH } from '../flight/earth-model.ts';
+import { Flight } from '../flight/flight.ts';
+import { ENGINEERING, type Variation } from '../flight/setup.ts';
+import { AltitudeTable, type CruiseQuestion } from '../optimise/cruise-altitude.ts';
+import type { Crew } from './leg-flyer.ts';
+import { Log } from './log.ts';
+import type { PlanInput, Recovery } from './plan.ts';
+import { fillRequired, recoveryFrom, requiredOnLeg } from './required.ts';
+import { flySortie, type SortieFlown } from './sortie-flyer.ts';
+import type { Sortie } from './sortie.ts';
+
+/** All that a plan is made from, read and checked. */
+export interface PlanRequest {
+  readonly sortie: Sortie;
+  readonly aircraft: Aircraft;
+  readonly day: Day;
+  /** Identity of the inputs, printed and compared; the core does not read them. */
+  readonly inputs: readonly PlanInput[];
+  readonly fingerprint: string;
+  readonly program: string;
+}
+
+/** A flown sortie with its log, before it is put into words and columns. */
+export interface Draft {
+  readonly crew: Crew;
+  readonly log: Log;
+  readonly flown: SortieFlown;
+}
+
+/** Masses and offsets at which the best cruise altitude is prepared, for the cruise to follow. */
+const tableMasses = 6;
+const tableOffsetsK = [-30, -20, -10, 0, 10, 20, 30];
+
+/** One aircraft and day made ready to fly; altitude tables are prepared once for each Mach. */
+export function crewOf(request: Pick<PlanRequest, 'sortie' | 'aircraft' | 'day'>, variation?: Partial<Variation>): Crew & { counted: { evaluations: number } } {
+  const { sortie, aircraft, day } = request;
+  const zeroFuelMassKg = aircraft.balance.emptyMassKg;
+  const flight = new Flight({
+    aircraft,
+    day,
+    earth: ROTATING_EARTH,
+    tolerance: ENGINEERING,
+    zeroFuelMassKg,
+    ...(variation ? { variation } : {}),
+  });
+  const tables = new Map<number, AltitudeTable>();
+  const counted = { evaluations: 0 };
+  const altitudes = (mach: number): AltitudeTable => {
+    let table = tables.get(mach);
+    if (!table) {
+      const capacity = aircraft.balance.fuelCapacityKg;
+      const masses = Array.from({ length: tableMasses }, (_, i) => zeroFuelMassKg + (capacity * (i + 0.5)) / tableMasses);
+      table = new AltitudeTable(questionOf(request, mach), masses, tableOffsetsK);
+      counted.evaluations += table.evaluations;
+      tables.set(mach, table);
+    }
+    return table;
+  };
+  return { flight, sortie, altitudes, counted };
+}
+
+export function questionOf(request: Pick<PlanRequest, 'sortie' | 'aircraft'>, mach: number): CruiseQuestion {
+  const { aircraft, sortie } = request;
+  return { aircraft, mach, zeroFuelMassKg: aircraft.balance.emptyMassKg, pads: sortie.pads };
+}
+
+export function draft(crew: Crew): Draft {
+  const log = new Log(crew.flight.setup.aircraft.limits);
+  return { crew, log, flown: flySortie(crew, null, log) };
+}
+
+export interface Required {
+  /** At every node; NaN where the leg was not flown to its end. */
+  readonly requiredKg: number[];
+  readonly recoveries: Recovery[];
+}
+
+/** Fuel required along every leg that was flown to its end; NaN elsewhere. */
+export function requiredOf(drafted: Draft): Required {
+  const { crew, log, flown } = drafted;
+  const { sortie } = crew;
+  const requiredKg = new Array<number>(log.nodes).fill(Number.NaN);
+  const recoveries: Recovery[] = [];
+  flown.legs.forEach((leg, index) => {
+    const spec = sortie.legs[index];
+    let wantedKg = sortie.landingReserveKg + sortie.approach.fuelKg;
+    if (spec.end.kind === 'contact') {
+      const recovery = recoveryFrom(crew, spec.end, leg, index);
+      recoveries.push(recovery);
+      wantedKg = recovery.fuelRequiredKg;
+    }
+    const anchors = log.anchors.filter((anchor) => anchor.progress.leg === index);
+    const answers = requiredOnLeg(crew, spec, leg, anchors, log, wantedKg);
+    fillRequired(log, answers, requiredKg);
+    if (spec.end.kind === 'contact') holdInContact(log, index, wantedKg, requiredKg);
+  });
+  return { requiredKg, recoveries };
+}
+
+/** While fuel comes the next thing is still the divert: what it needs stays required until the disconnect. */
+function holdInContact(log: Log, leg: number, wantedKg: number, out: number[]): void {
+  for (let node = 0; node < log.nodes; node++) {
+    const phase = log.phases[log.phaseOf[node]];
+    if (phase?.leg === leg && phase.kind === 'contact') out[node] = wantedKg;
+  }
+}
+

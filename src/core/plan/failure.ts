@@ -1,0 +1,52 @@
+/** Why a sortie cannot be flown: the first thing that goes wrong, where, and by how much at the worst. */
+import type { LimitSummary } from './plan.ts';
+import type { Draft } from './draft.ts';
+
+/** What fails, before it is put beside what frees it. Times are seconds since 1970. */
+export interface Fault {
+  /** Key of the limit, or 'thrust', 'fuel', 'route', 'fuelRequired', 'tankerMach', or what the phase says. */
+  readonly key: string;
+  readonly node: number;
+  readonly leg: number;
+  readonly phase: string;
+  readonly phaseKind: string;
+  readonly text: string | null;
+  /** Beyond the limit (or its pad), in the quantity's SI unit; null where there is no measure. */
+  readonly excess: number | null;
+}
+
+/** The fault that comes first; null where the sortie can be flown. `requiredKg` is NaN where it was not worked out. */
+export function firstFault(draft: Draft, limits: readonly LimitSummary[], requiredKg: readonly number[]): Fault | null {
+  const faults = [...limitFaults(draft, limits), ...fuelFaults(draft, requiredKg), ...stopFaults(draft)];
+  return faults.reduce<Fault | null>((first, fault) => (first === null || fault.node < first.node ? fault : first), null);
+}
+
+function faultAt(draft: Draft, key: string, node: number, text: string | null, excess: number | null): Fault {
+  const { log } = draft;
+  const phase = log.phases[Math.min(log.phaseOf[node], log.phases.length - 1)];
+  return { key, node, leg: phase.leg, phase: phase.name, phaseKind: phase.kind, text, excess };
+}
+
+function limitFaults(draft: Draft, limits: readonly LimitSummary[]): Fault[] {
+  const { log } = draft;
+  return limits
+    .filter((limit) => limit.leastMargin < limit.pad)
+    .map((limit) => {
+      const node = log.margins[limit.key].findIndex((margin) => margin < limit.pad);
+      return faultAt(draft, limit.key, node, null, limit.pad - limit.leastMargin);
+    });
+}
+
+function fuelFaults(draft: Draft, requiredKg: readonly number[]): Fault[] {
+  const { fuelKg } = draft.log.columns;
+  const node = requiredKg.findIndex((required, i) => required > fuelKg[i]);
+  if (node < 0) return [];
+  const worst = requiredKg.reduce((most, required, i) => (required - fuelKg[i] > most ? required - fuelKg[i] : most), 0);
+  return [faultAt(draft, 'fuelRequired', node, null, worst)];
+}
+
+function stopFaults(draft: Draft): Fault[] {
+  const { stopped } = draft.flown;
+  if (!stopped) return [];
+  return [faultAt(draft, stopped.reason, draft.log.nodes - 1, stopped.text, null)];
+}

@@ -1,0 +1,82 @@
+/** Which limit is next, and how near each one comes over the sortie. */
+import type { Limit } from '../aircraft/aircraft.ts';
+import type { Log } from './log.ts';
+import type { LimitSummary } from './plan.ts';
+
+/**
+ * What a limit's margin is measured in when limits of different quantities are put in order: a margin of one of these is
+ * as near as a margin of one of any other. Common practice of what a crew calls close, not a published scale.
+ */
+const closeBy: Readonly<Record<string, number>> = {
+  mach: 0.05,
+  inletTemperatureK: 10,
+  equivalentAirspeedMS: 10,
+  calibratedAirspeedMS: 10,
+  angleOfAttackDeg: 1,
+  loadFactor: 0.2,
+  pressureAltitudeM: 600,
+  cgFraction: 0.01,
+  fuelKg: 500,
+  massKg: 500,
+};
+
+/** The scale of a limit's quantity; a tenth of the bound where the quantity is not in the table. */
+export function scaleOf(limit: Limit, bound: number): number {
+  return closeBy[limit.quantity] ?? Math.max(Math.abs(bound) * 0.1, 1e-9);
+}
+
+/** For each node the key of the limit whose margin, less its pad, is least by its scale. */
+export function nextLimits(limits: readonly Limit[], pads: Readonly<Record<string, number>>, log: Log): string[] {
+  const keys: string[] = [];
+  for (let node = 0; node < log.nodes; node++) {
+    let least = Number.POSITIVE_INFINITY;
+    let key = '';
+    for (const limit of limits) {
+      const margin = log.margins[limit.key][node] - (pads[limit.key] ?? 0);
+      const closeness = margin / scaleOf(limit, log.bounds[limit.key][node]);
+      if (closeness < least) {
+        least = closeness;
+        key = limit.key;
+      }
+    }
+    keys.push(key);
+  }
+  return keys;
+}
+
+/** Least margin of every limit over the sortie, the nearest first. */
+export function summariseLimits(
+  limits: readonly Limit[],
+  pads: Readonly<Record<string, number>>,
+  log: Log,
+  takeOffS: number,
+): LimitSummary[] {
+  const rows: LimitSummary[] = [];
+  for (const limit of limits) {
+    const margins = log.margins[limit.key];
+    const bounds = log.bounds[limit.key];
+    let worst = -1;
+    for (let node = 0; node < log.nodes; node++) {
+      if (Number.isFinite(margins[node]) && (worst < 0 || margins[node] < margins[worst])) worst = node;
+    }
+    if (worst < 0) continue;
+    const pad = pads[limit.key] ?? 0;
+    const bound = bounds[worst];
+    rows.push({
+      key: limit.key,
+      name: limit.name,
+      quantity: limit.quantity,
+      side: limit.side,
+      leastMargin: margins[worst],
+      spread: limit.spread,
+      pad,
+      timeS: log.columns.timeS[worst] - takeOffS,
+      phase: log.phases[log.phaseOf[worst]]?.name ?? '',
+      value: limit.side === 'upper' ? bound - margins[worst] : bound + margins[worst],
+      bound,
+      closeness: (margins[worst] - pad) / scaleOf(limit, bound),
+      source: limit.source,
+    });
+  }
+  return rows.sort((a, b) => a.closeness - b.closeness);
+}

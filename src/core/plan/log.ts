@@ -1,0 +1,181 @@
+/** What a recorded flight leaves behind: moments in flat columns, phases, events, and the places to fly on from. */
+import type { Moment } from '../flight/moment.ts';
+import { copyState, type FlightState, newState } from '../flight/state.ts';
+import type { Recorder } from '../phases/phase.ts';
+import type { Limit } from '../aircraft/aircraft.ts';
+import type { PlanEvent, PlanPhase, TurnFlown } from './plan.ts';
+
+/** Numbers kept of each moment, in this order. */
+const KEPT = [
+  'timeS', 'latitudeRad', 'longitudeRad', 'courseRad', 'pressureAltitudeM', 'geometricHeightM', 'energyHeightM', 'mach',
+  'trueAirspeedMS', 'equivalentAirspeedMS', 'calibratedAirspeedMS', 'groundSpeedMS', 'staticTemperatureK',
+  'temperatureOffsetK', 'indicatedInletTemperatureK', 'tailwindMS', 'windFromLeftMS', 'massKg', 'fuelKg', 'fuelFlowKgS',
+  'power', 'thrustN', 'dragN', 'angleOfAttackRad', 'loadFactor', 'bankRad', 'cgFraction', 'climbRateMS',
+] as const; // biome-ignore format: a table
+export type Kept = (typeof KEPT)[number];
+
+/** Where a flight stands: enough to fly on from here. */
+export interface Progress {
+  readonly state: FlightState;
+  leg: number;
+  step: number;
+  track: number;
+}
+
+export function newProgress(): Progress {
+  return { state: newState(), leg: 0, step: 0, track: 0 };
+}
+
+export function copyProgress(from: Readonly<Progress>, to: Progress): void {
+  copyState(from.state, to.state);
+  to.leg = from.leg;
+  to.step = from.step;
+  to.track = from.track;
+}
+
+/** An open phase, before it ends. */
+interface OpenPhase {
+  readonly kind: string;
+  readonly name: string;
+  readonly leg: number;
+  readonly startS: number;
+  readonly startDistanceM: number;
+  readonly startFuelKg: number;
+}
+
+/** A Mach gate of a climb. */
+export interface GateRow {
+  readonly leg: number;
+  readonly mach: number;
+  readonly equivalentAirspeedMS: number;
+  readonly pressureAltitudeM: number;
+  readonly fuelKg: number;
+  readonly timeS: number;
+  readonly distanceM: number;
+  readonly inletTemperatureK: number;
+}
+
+/** A place on the way from which the rest can be flown anew. */
+export interface Anchor {
+  readonly node: number;
+  readonly progress: Progress;
+}
+
+export class Log {
+  readonly columns: Record<Kept, number[]>;
+  /** Over the ground since take-off. */
+  readonly distanceM: number[] = [];
+  readonly phaseOf: number[] = [];
+  readonly margins: Record<string, number[]> = {};
+  readonly bounds: Record<string, number[]> = {};
+  readonly phases: PlanPhase[] = [];
+  readonly events: PlanEvent[] = [];
+  readonly turns: TurnFlown[] = [];
+  readonly anchors: Anchor[] = [];
+  /** Rows of the climb cards, as the gates were passed. */
+  readonly gates: GateRow[] = [];
+  private open: OpenPhase | null = null;
+  private readonly limits: readonly Limit[];
+
+  constructor(limits: readonly Limit[]) {
+    this.limits = limits;
+    this.columns = Object.fromEntries(KEPT.map((key) => [key, []])) as unknown as Record<Kept, number[]>;
+    for (const limit of limits) {
+      this.margins[limit.key] = [];
+      this.bounds[limit.key] = [];
+    }
+  }
+
+  get nodes(): number {
+    return this.distanceM.length;
+  }
+
+  last(key: Kept): number {
+    const column = this.columns[key];
+    return column[column.length - 1];
+  }
+
+  get travelledM(): number {
+    return this.nodes === 0 ? 0 : this.distanceM[this.nodes - 1];
+  }
+
+  /** A recorder that keeps a node at least each `everyS` seconds. `gates` are named by the caller. */
+  recorder(everyS: number, onGate?: (index: number, at: Moment) => void): Recorder {
+    return {
+      everyS,
+      moment: (at) => this.keep(at),
+      gate: (index, at) => {
+        this.keep(at);
+        onGate?.(index, at);
+      },
+    };
+  }
+
+  /** Appends a node, unless it repeats the last one to the letter of its phase. */
+  keep(at: Moment): void {
+    const n = this.nodes;
+    const phase = this.phases.length;
+    if (n > 0 && at.timeS - this.columns.timeS[n - 1] < 1e-6 && this.phaseOf[n - 1] === phase) return;
+    let distance = 0;
+    if (n > 0) {
+      const dt = at.timeS - this.columns.timeS[n - 1];
+      distance = this.distanceM[n - 1] + 0.5 * dt * (this.columns.groundSpeedMS[n - 1] + at.groundSpeedMS);
+    }
+    this.distanceM.push(distance);
+    this.phaseOf.push(phase);
+    for (const key of KEPT) this.columns[key].push(at[key]);
+    for (const limit of this.limits) {
+      const value = limit.value(at.limitInputs);
+      const bound = limit.bound(at.limitInputs);
+      this.bounds[limit.key].push(bound);
+      this.margins[limit.key].push(limit.side === 'upper' ? bound - value : value - bound);
+    }
+  }
+
+  beginPhase(kind: string, name: string, leg: number, state: Readonly<FlightState>, fuelKg: number): void {
+    this.open = { kind, name, leg, startS: state.timeS, startDistanceM: this.travelledM, startFuelKg: fuelKg };
+  }
+
+  /** Closes the open phase; one that took no time leaves no trace. */
+  endPhase(state: Readonly<FlightState>, fuelKg: number): void {
+    const open = this.open;
+    if (open === null) return;
+    this.open = null;
+    if (state.timeS - open.startS < 1e-3) {
+      this.dropNodes(this.phases.length);
+      return;
+    }
+    this.phases.push({
+      kind: open.kind,
+      name: open.name,
+      leg: open.leg,
+      startS: open.startS,
+      endS: state.timeS,
+      distanceM: this.travelledM - open.startDistanceM,
+      fuelKg: open.startFuelKg - fuelKg,
+    });
+  }
+
+  private dropNodes(phase: number): void {
+    while (this.nodes > 0 && this.phaseOf[this.nodes - 1] === phase) {
+      this.distanceM.pop();
+      this.phaseOf.pop();
+      for (const key of KEPT) this.columns[key].pop();
+      for (const limit of this.limits) {
+        this.bounds[limit.key].pop();
+        this.margins[limit.key].pop();
+      }
+    }
+  }
+
+  event(kind: string, name: string, timeS: number, fuelKg: number): void {
+    this.events.push({ kind, name, timeS, fuelKg });
+  }
+
+  /** Remembers the place of the last node as one to fly on from. */
+  anchor(progress: Readonly<Progress>): void {
+    const copy = newProgress();
+    copyProgress(progress, copy);
+    this.anchors.push({ node: Math.max(0, this.nodes - 1), progress: copy });
+  }
+}

@@ -1,0 +1,98 @@
+/** A sortie becomes a plan. */
+import { altitudeGrids, type GridPower } from './grids.ts';
+import { crewOf, draft, type PlanRequest, questionOf, requiredOf } from './draft.ts';
+import { explain } from './explain.ts';
+import { summariseLimits } from './limits.ts';
+import { type AltitudeGrid, CAUTION, PLAN_FORMAT, PLAN_VERSION, type Plan } from './plan.ts';
+import { climbsOf, ladderOf, traceOf } from './tables.ts';
+import { showTime } from '../quantities/time.ts';
+
+/** Plans a sortie. Never throws for a sortie that cannot be flown: the plan says why. Throws `CannotPlan` where it cannot be asked. */
+export function makePlan(request: PlanRequest): Plan {
+  const crew = crewOf(request);
+  const drafted = draft(crew);
+  const { log } = drafted;
+  const { aircraft, sortie } = request;
+  const { requiredKg, recoveries } = requiredOf(drafted);
+  const limits = summariseLimits(aircraft.limits, sortie.pads, log, sortie.takeOff.timeS);
+  const grids = gridsOf(request);
+  const found = explain(request, drafted, limits, requiredKg);
+  return {
+    format: PLAN_FORMAT,
+    version: PLAN_VERSION,
+    program: request.program,
+    fingerprint: request.fingerprint,
+    inputs: request.inputs,
+    caution: CAUTION,
+    title: sortie.title,
+    invented: sortie.invented,
+    aircraft: {
+      name: aircraft.identity.name,
+      edition: aircraft.identity.edition,
+      basis: aircraft.identity.basis,
+      tail: sortie.aircraft.tail,
+      emptyMassKg: aircraft.balance.emptyMassKg,
+      fuelCapacityKg: aircraft.balance.fuelCapacityKg,
+      gaugeUnits: aircraft.gauges.units,
+    },
+    takeOff: showTime(sortie.takeOff.timeS),
+    validity: { from: showTime(sortie.takeOff.fromS), to: showTime(sortie.takeOff.toS) },
+    weather: {
+      title: request.day.description.title,
+      run: sortie.weather.run,
+      standsFor: sortie.weather.standsFor,
+      continuedBy: request.day.description.continuedBy,
+      attribution: request.day.description.attribution,
+    },
+    flyable: found.failure === null,
+    failure: found.failure,
+    trace: traceOf(drafted, requiredKg, sortie.pads, aircraft.limits),
+    phases: log.phases.map((phase) => ({
+      ...phase,
+      startS: phase.startS - sortie.takeOff.timeS,
+      endS: phase.endS - sortie.takeOff.timeS,
+    })),
+    events: log.events.map((event) => ({ ...event, timeS: event.timeS - sortie.takeOff.timeS })),
+    refuellings: drafted.flown.refuellings.map((refuelling) => ({
+      ...refuelling,
+      contactS: refuelling.contactS - sortie.takeOff.timeS,
+      disconnectS: refuelling.disconnectS - sortie.takeOff.timeS,
+    })),
+    climbs: climbsOf(drafted, requiredKg),
+    altitudeGrids: grids.grids,
+    ladder: ladderOf(drafted, requiredKg),
+    limits,
+    recoveries,
+    turns: log.turns.map((turn) => ({
+      ...turn,
+      startS: turn.startS - sortie.takeOff.timeS,
+      endS: turn.endS - sortie.takeOff.timeS,
+    })),
+    decisions: drafted.flown.legs.map((leg) => leg.decisions),
+    notComputed: notComputed(request),
+    evaluations: crew.flight.evaluations + crew.counted.evaluations + grids.evaluations + found.evaluations,
+  };
+}
+
+/** Grids at the Mach of the first supersonic cruise: as required, and at each end of the afterburner's range. */
+function gridsOf(request: PlanRequest): { readonly grids: AltitudeGrid[]; readonly evaluations: number } {
+  const { sortie, aircraft } = request;
+  const cruise = sortie.legs.flatMap((leg) => leg.fly).find((step) => step.kind === 'cruise' && step.mach > 1);
+  if (cruise?.kind !== 'cruise') return { grids: [], evaluations: 0 };
+  const { propulsion } = aircraft;
+  const powers: GridPower[] = [
+    { name: 'least fuel', power: null },
+    { name: propulsion.names[propulsion.maximum], power: propulsion.maximum },
+  ];
+  const least = propulsion.minimumAfterburner;
+  if (least !== null) powers.push({ name: propulsion.names[least], power: least });
+  const { fuelKg, temperatureOffsetK } = sortie.grid;
+  return altitudeGrids(questionOf(request, cruise.mach), powers, fuelKg, temperatureOffsetK);
+}
+
+function notComputed({ aircraft }: PlanRequest): string[] {
+  const missing: string[] = [];
+  if (!aircraft.landing) missing.push('landing distance: the deck has no landing data');
+  if (!aircraft.aerodynamics.washDrag) missing.push('drag in the wash of a tanker: the deck has no wash drag');
+  return missing;
+}

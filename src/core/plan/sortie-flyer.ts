@@ -1,0 +1,255 @@
+/** Flies a whole sortie: take-off, leg after leg, contact after contact, to the landing. */
+import { newAir } from '../air/day.ts';
+import { inverse, newLinePoint } from '../earth/line.ts';
+import type { Moment } from '../flight/moment.ts';
+import { type RefuelResult, refuel } from '../phases/index.ts';
+import type { Recorder } from '../phases/phase.ts';
+import { type Crew, LegFlyer, type Stopped } from './leg-flyer.ts';
+import { copyProgress, type Log, newProgress, type Progress } from './log.ts';
+import type { LegDecisions, Refuelling } from './plan.ts';
+import { leadEstimate, type Leaving, type Route, routeOf } from './route.ts';
+import type { Contact, Place, Sortie } from './sortie.ts';
+
+/** What one leg was when it was flown. */
+export interface LegFlown {
+  readonly route: Route;
+  readonly decisions: LegDecisions;
+  /** At the contact, before fuel came, or over the base. */
+  readonly end: Progress;
+  readonly endFuelKg: number;
+}
+
+export interface SortieFlown {
+  readonly legs: LegFlown[];
+  readonly refuellings: Refuelling[];
+  readonly takeOff: { readonly timeS: number; readonly fuelKg: number; readonly groundRollM: number };
+  readonly stopped: Stopped | null;
+  /** After the approach; NaN where it never came to land. */
+  readonly landingFuelKg: number;
+  readonly landingTimeS: number;
+}
+
+/** Thrown where the sortie cannot be planned at all, such as a deck without a take-off table. */
+export class CannotPlan extends Error {}
+
+const contactEveryS = 30;
+const cornerSlackM = 1500;
+
+/** Flies a sortie; `held` keeps earlier decisions, `log` records. */
+export function flySortie(crew: Crew, held: readonly LegDecisions[] | null, log: Log | null): SortieFlown {
+  const { sortie } = crew;
+  const progress = newProgress();
+  const takeOff = leaveGround(crew, progress);
+  if (log) takeOffPhase(sortie, log, takeOff);
+  const flown: LegFlown[] = [];
+  const refuellings: Refuelling[] = [];
+  let leaving: Leaving | null = null;
+  let start: Place = sortie.takeOff.base;
+  const stop = (stopped: Stopped): SortieFlown => ({
+    legs: flown, refuellings, takeOff, stopped, landingFuelKg: Number.NaN, landingTimeS: Number.NaN,
+  });
+  for (let index = 0; index < sortie.legs.length; index++) {
+    const leg = sortie.legs[index];
+    const route: Route = routeOf(leg, start, leaving);
+    const flyer: LegFlyer = new LegFlyer(crew, leg, route, held?.[index] ?? null, log);
+    progress.leg = index;
+    progress.step = 0;
+    progress.track = 0;
+    const stopped = flyer.fly(progress);
+    if (stopped) return stop(stopped);
+    const end = newProgress();
+    copyProgress(progress, end);
+    flown.push({ route, decisions: flyer.decisions, end, endFuelKg: fuelOf(crew, progress) });
+    if (leg.end.kind === 'landing') break;
+    const contact = leg.end;
+    log?.event('contact', contact.tanker.name, progress.state.timeS, fuelOf(crew, progress));
+    const taken = takeFuel(crew, contact, route, progress, held?.[index]?.takenKg ?? null, log);
+    if ('reason' in taken) return stop(taken);
+    flyer.decisions.takenKg = taken.takenKg;
+    refuellings.push(taken);
+    log?.event('disconnect', contact.tanker.name, progress.state.timeS, fuelOf(crew, progress));
+    if (index + 1 === sortie.legs.length) break;
+    leaving = leave(crew, contact, route, progress, nextPlace(sortie, index + 1));
+    start = placeOn(leaving);
+  }
+  const { approach } = sortie;
+  const landingFuelKg = fuelOf(crew, progress) - approach.fuelKg;
+  const landingTimeS = progress.state.timeS + approach.timeS;
+  log?.event('landing', landingName(sortie), landingTimeS, landingFuelKg);
+  return { legs: flown, refuellings, takeOff, stopped: null, landingFuelKg, landingTimeS };
+}
+
+export function fuelOf(crew: Crew, progress: Readonly<Progress>): number {
+  return progress.state.massKg - crew.flight.setup.zeroFuelMassKg;
+}
+
+function landingName(sortie: Sortie): string {
+  const end = sortie.legs[sortie.legs.length - 1].end;
+  return end.kind === 'landing' ? end.base.name : end.tanker.name;
+}
+
+/** The ground roll by the deck's table; afterwards the state is at lift-off over the base, on the course of the first line. */
+function leaveGround(crew: Crew, progress: Progress): { timeS: number; fuelKg: number; groundRollM: number } {
+  const { sortie, flight } = crew;
+  const { aircraft, day, zeroFuelMassKg } = flight.setup;
+  const { takeOff } = aircraft;
+  if (!takeOff) throw new CannotPlan('take-off not computed: the deck has no take-off table');
+  const { base, timeS } = sortie.takeOff;
+  const air = newAir();
+  const altitude = base.elevationM;
+  day.sample(base.latitudeRad, base.longitudeRad, altitude, timeS, air);
+  const massKg = zeroFuelMassKg + sortie.aircraft.fuelKg;
+  const roll = { groundRollM: 0.5, timeS: 0.5, fuelKg: 0.5, liftOffSpeedMS: 0.5, outside: 0 };
+  takeOff.at(massKg, altitude, air.temperatureOffsetK, roll);
+  if (roll.outside !== 0) {
+    throw new CannotPlan(
+      `take-off mass ${Math.round(massKg)} kg at ${Math.round(altitude)} m and ${air.temperatureOffsetK.toFixed(1)} K from standard is outside the deck's take-off table`,
+    );
+  }
+  const state = progress.state;
+  state.timeS = timeS + roll.timeS;
+  state.distanceM = roll.groundRollM;
+  state.pressureAltitudeM = altitude;
+  state.trueAirspeedMS = roll.liftOffSpeedMS;
+  state.pathAngleRad = 0;
+  state.massKg = massKg - roll.fuelKg;
+  state.latitudeRad = base.latitudeRad;
+  state.longitudeRad = base.longitudeRad;
+  state.headingRad = inverse(base, nextPlace(sortie, 0)).initialCourseRad;
+  state.bankRad = 0;
+  return { timeS: roll.timeS, fuelKg: roll.fuelKg, groundRollM: roll.groundRollM };
+}
+
+function takeOffPhase(sortie: Sortie, log: Log, roll: { timeS: number; fuelKg: number; groundRollM: number }): void {
+  const { timeS, base } = sortie.takeOff;
+  log.event('take-off', base.name, timeS, sortie.aircraft.fuelKg);
+  log.phases.push({
+    kind: 'take-off',
+    name: `Take-off from ${base.name}`,
+    leg: 0,
+    startS: timeS,
+    endS: timeS + roll.timeS,
+    distanceM: roll.groundRollM,
+    fuelKg: roll.fuelKg,
+  });
+}
+
+/** The first place that a leg makes for. */
+export function nextPlace(sortie: Sortie, leg: number): Place {
+  const { through, end } = sortie.legs[leg];
+  if (through.length > 0) return through[0];
+  return end.kind === 'landing' ? end.base : end.tanker;
+}
+
+/** Where the refuelling track is left for a place: as soon as a turn can begin. */
+export function leave(crew: Crew, contact: Contact, route: Route, at: Readonly<Progress>, towards: Place): Leaving {
+  const { state } = at;
+  const { day, aircraft } = crew.flight.setup;
+  const track = route.tracks[route.tracks.length - 1];
+  const point = newLinePoint();
+  track.at(state.distanceM, point);
+  const air = newAir();
+  day.sample(point.latitudeRad, point.longitudeRad, state.pressureAltitudeM, state.timeS, air);
+  const turnBy = inverse(point, towards).initialCourseRad - point.courseRad;
+  const change = turnBy - 2 * Math.PI * Math.round(turnBy / (2 * Math.PI));
+  const wind = Math.sqrt(air.windEastMS ** 2 + air.windNorthMS ** 2);
+  const { bankRad } = contact.tanker;
+  const lead = leadEstimate(state.trueAirspeedMS + wind, wind, bankRad, aircraft.rates.rollRadPerS, change);
+  return { track, cornerM: state.distanceM + lead + cornerSlackM, bankRad };
+}
+
+function placeOn(leaving: Leaving): Place {
+  const point = newLinePoint();
+  leaving.track.at(leaving.cornerM, point);
+  return { name: 'disconnect', latitudeRad: point.latitudeRad, longitudeRad: point.longitudeRad };
+}
+
+/**
+ * In contact: both engines dry as long as that is enough, then one in afterburner, until the fuel asked for is in, the
+ * tanks are full or the tanker has no more.
+ */
+function takeFuel(
+  crew: Crew,
+  contact: Contact,
+  route: Route,
+  progress: Progress,
+  heldKg: number | null,
+  log: Log | null,
+): Refuelling | Stopped {
+  const { flight } = crew;
+  const { tanker, takeKg } = contact;
+  const { propulsion, balance } = flight.setup.aircraft;
+  const { state } = progress;
+  const track = route.tracks[route.tracks.length - 1];
+  const wanted = heldKg ?? Math.min(takeKg === 'full' ? Number.POSITIVE_INFINITY : takeKg, tanker.offloadKg);
+  const contactS = state.timeS;
+  const fuelOnContactKg = fuelOf(crew, progress);
+  const name = `Contact with ${tanker.name}`;
+  const seen = new Disconnect(log?.recorder(contactEveryS));
+  log?.beginPhase('contact', name, progress.leg, state, fuelOnContactKg);
+  const options = {
+    calibratedAirspeedMS: tanker.calibratedAirspeedMS,
+    rateKgS: tanker.rateKgS,
+    recorder: log ? seen : undefined,
+  };
+  const dry = refuel(flight, state, track, {
+    ...options,
+    takeKg: wanted,
+    sharing: 'alike',
+    stops: [{ at: 'custom', name: 'afterburner', value: (at) => at.power - propulsion.military - 1e-9 }],
+  });
+  let afterburnerFromKg: number | null = null;
+  let end: RefuelResult = dry;
+  let { takenKg, burntKg } = dry;
+  if (dry.stop === 0 && propulsion.minimumAfterburner !== null) {
+    afterburnerFromKg = takenKg;
+    log?.event('afterburner', 'one engine in afterburner', state.timeS, fuelOf(crew, progress));
+    const rest = { ...options, takeKg: wanted - takenKg, sharing: 'oneAfterburner' as const, stops: [] };
+    end = refuel(flight, state, track, rest);
+    takenKg += end.takenKg;
+    burntKg += end.burntKg;
+  }
+  log?.endPhase(state, fuelOf(crew, progress));
+  if (end.reason !== 'taken' && end.reason !== 'full') return { reason: end.reason, text: end.text, phase: name };
+  return {
+    tanker: tanker.name,
+    contactS,
+    disconnectS: state.timeS,
+    pressureAltitudeM: tanker.pressureAltitudeM,
+    calibratedAirspeedMS: tanker.calibratedAirspeedMS,
+    equivalentAirspeedMS: seen.equivalentAirspeedMS,
+    trueAirspeedMS: state.trueAirspeedMS,
+    mach: seen.mach,
+    fuelOnContactKg,
+    takenKg,
+    burntKg,
+    rateKgS: tanker.rateKgS,
+    cgAtContact: balance.cgFraction(fuelOnContactKg),
+    cgAtDisconnect: balance.cgFraction(fuelOf(crew, progress)),
+    leastThrustMargin: end.leastThrustMargin,
+    enginesAtDisconnect: propulsion.engines.map((engine, i) => ({ name: engine.name, power: seen.powers[i] })),
+    afterburnerFromKg,
+    offloadLeftKg: tanker.offloadKg - takenKg,
+  };
+}
+
+/** Passes moments on and remembers the last one. */
+class Disconnect implements Recorder {
+  readonly everyS: number;
+  mach = Number.NaN;
+  equivalentAirspeedMS = Number.NaN;
+  readonly powers: number[] = [];
+  private readonly next: Recorder | undefined;
+
+  constructor(next: Recorder | undefined) {
+    this.next = next;
+    this.everyS = next?.everyS ?? Number.POSITIVE_INFINITY;
+  }
+
+  moment(at: Moment): void {
+    this.mach = at.mach;
+    this.equivalentAirspeedMS = at.equivalentAirspeedMS;
+    for (let i = 0; i < at.enginePowers.length; i++) this.powers[i] = at.enginePowers[i];
+    this.next?.moment(at);
+  }
+}

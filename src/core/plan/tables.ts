@@ -1,0 +1,155 @@
+/** The tables of a plan, taken from the log: the trace, the climbs, the fuel ladder. */
+import type { Limit } from '../aircraft/aircraft.ts';
+import type { Draft } from './draft.ts';
+import { fuelAtEqualEnergy } from './energy.ts';
+import { nextLimits } from './limits.ts';
+import type { Log } from './log.ts';
+import { type ClimbTable, type LadderRow, TRACE_COLUMNS, type Trace, type TraceColumn } from './plan.ts';
+
+const degrees = 180 / Math.PI;
+/** Digits kept in the trace; single precision would keep seven. */
+const digits = 8;
+
+const shorten = (value: number): number => Number(value.toPrecision(digits));
+
+/** The trace of a draft; times count from take-off. */
+export function traceOf(
+  drafted: Draft,
+  requiredKg: readonly number[],
+  pads: Readonly<Record<string, number>>,
+  limits: readonly Limit[],
+): Trace {
+  const { log, crew } = drafted;
+  const takeOffS = crew.sortie.takeOff.timeS;
+  const columns = Object.fromEntries(
+    TRACE_COLUMNS.map((key) => [key, columnOf(log, key, takeOffS, requiredKg)]),
+  ) as Record<TraceColumn, number[]>;
+  const byLimit = (values: Record<string, number[]>): Record<string, number[]> =>
+    Object.fromEntries(limits.map(({ key }) => [key, values[key].map(shorten)]));
+  return {
+    columns,
+    margins: byLimit(log.margins),
+    bounds: byLimit(log.bounds),
+    phase: log.phaseOf,
+    next: nextLimits(limits, pads, log),
+  };
+}
+
+/** Columns of the trace that are not a kept column under the same name. */
+function columnOf(log: Log, key: TraceColumn, takeOffS: number, requiredKg: readonly number[]): number[] {
+  const { columns } = log;
+  const inDegrees = (values: readonly number[]): number[] => values.map((value) => shorten(value * degrees));
+  switch (key) {
+    case 'timeS':
+      return columns.timeS.map((time) => shorten(time - takeOffS));
+    case 'distanceM':
+      return log.distanceM.map(shorten);
+    case 'latitudeDeg':
+      return inDegrees(columns.latitudeRad);
+    case 'longitudeDeg':
+      return inDegrees(columns.longitudeRad);
+    case 'courseDeg':
+      return columns.courseRad.map((course) => shorten((course * degrees + 360) % 360));
+    case 'angleOfAttackDeg':
+      return inDegrees(columns.angleOfAttackRad);
+    case 'bankDeg':
+      return inDegrees(columns.bankRad);
+    case 'temperatureK':
+      return columns.staticTemperatureK.map(shorten);
+    case 'inletTemperatureK':
+      return columns.indicatedInletTemperatureK.map(shorten);
+    case 'windAlongMS':
+      return columns.tailwindMS.map(shorten);
+    case 'windAcrossMS':
+      return columns.windFromLeftMS.map(shorten);
+    case 'fuelRequiredKg':
+      return requiredKg.map(shorten);
+    case 'fuelAtEqualEnergyKg':
+      return columns.fuelKg.map((fuel, i) =>
+        shorten(fuelAtEqualEnergy(fuel, columns.massKg[i], columns.energyHeightM[i])),
+      );
+    default:
+      return columns[key].map(shorten);
+  }
+}
+
+/** One table for each leg that climbs through Mach gates. */
+export function climbsOf(drafted: Draft, requiredKg: readonly number[]): ClimbTable[] {
+  const { log, crew } = drafted;
+  const tables: ClimbTable[] = [];
+  crew.sortie.legs.forEach((leg, index) => {
+    const gates = log.gates.filter((gate) => gate.leg === index);
+    const supersonic = leg.fly.some((step) => step.kind === 'climb' && step.mach > 1);
+    if (!supersonic || gates.length === 0) return;
+    const startS = gates[0].timeS;
+    tables.push({
+      leg: index,
+      name: leg.name,
+      rows: gates.map((gate) => ({
+        mach: gate.mach,
+        equivalentAirspeedMS: gate.equivalentAirspeedMS,
+        pressureAltitudeM: gate.pressureAltitudeM,
+        fuelKg: gate.fuelKg,
+        fuelRequiredKg: at(log, requiredKg, gate.timeS),
+        timeS: gate.timeS - crew.sortie.takeOff.timeS,
+        sinceStartS: gate.timeS - startS,
+        distanceM: gate.distanceM,
+        inletTemperatureK: gate.inletTemperatureK,
+      })),
+    });
+  });
+  return tables;
+}
+
+/** A column between nodes, linear in time. */
+function at(log: Log, column: readonly number[], timeS: number): number {
+  const times = log.columns.timeS;
+  let high = 1;
+  while (high < times.length - 1 && times[high] < timeS) high++;
+  const span = times[high] - times[high - 1];
+  const part = span > 0 ? Math.min(Math.max((timeS - times[high - 1]) / span, 0), 1) : 0;
+  return column[high - 1] + part * (column[high] - column[high - 1]);
+}
+
+/** A row at every event that a crew marks and, between, one each `ladderEveryS`. */
+export function ladderOf(drafted: Draft, requiredKg: readonly number[]): LadderRow[] {
+  const { log, crew } = drafted;
+  const { columns, distanceM } = log;
+  if (log.nodes < 2) return [];
+  const takeOffS = crew.sortie.takeOff.timeS;
+  const lastS = columns.timeS[log.nodes - 1];
+  const marks = new Map<number, string>();
+  for (let timeS = takeOffS + crew.sortie.ladderEveryS; timeS < lastS; timeS += crew.sortie.ladderEveryS) {
+    if (timeS > columns.timeS[0]) marks.set(timeS, '');
+  }
+  for (const event of log.events) {
+    if (['contact', 'disconnect', 'start-down', 'level-off'].includes(event.kind)) {
+      marks.set(event.timeS, event.kind === 'contact' || event.kind === 'disconnect' ? `${event.kind} ${event.name}` : event.name);
+    }
+  }
+  return [...marks.entries()]
+    .sort(([a], [b]) => a - b)
+    .map(([timeS, name]) => {
+      const value = (column: readonly number[]): number => at(log, column, timeS);
+      const fuelKg = value(columns.fuelKg);
+      const fuelRequiredKg = value(requiredKg);
+      const distance = value(distanceM);
+      return {
+        timeS: timeS - takeOffS,
+        name,
+        distanceM: distance,
+        distanceToGoM: endOfLeg(log, timeS) - distance,
+        pressureAltitudeM: value(columns.pressureAltitudeM),
+        mach: value(columns.mach),
+        fuelKg,
+        fuelRequiredKg,
+        differenceKg: fuelKg - fuelRequiredKg,
+      };
+    });
+}
+
+/** Distance flown at the next contact after a time, or at the end. */
+function endOfLeg(log: Log, timeS: number): number {
+  const contact = log.events.find((event) => event.kind === 'contact' && event.timeS >= timeS - 1e-6);
+  return contact ? at(log, log.distanceM, contact.timeS) : log.distanceM[log.nodes - 1];
+}
