@@ -114,6 +114,12 @@ function addSchema(program: Command): void {
     .action(async (kind) => (await import('./schema.ts')).schema(kind));
 }
 
+// A reader that has seen enough, such as `head`, closes the pipe: that is no fault.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+  process.exit();
+});
+
 const json = process.argv.includes('--json');
 try {
   process.exitCode = EXIT.done;
