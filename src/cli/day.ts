@@ -5,6 +5,7 @@ import { showPosition } from '../core/quantities/place.ts';
 import { showTime } from '../core/quantities/time.ts';
 import { readQuantity, show } from '../core/quantities/values.ts';
 import { describeWeather } from '../files/weather.ts';
+import { type Column, tableText } from '../present/table.ts';
 import { airOf } from './air-of-day.ts';
 import { WrongUsage } from './outcome.ts';
 import { columns, say, sayJson, sheet } from './text.ts';
@@ -83,21 +84,28 @@ function printColumn({ day, place, timeS, pressuresPa, covers }: DayHere, json: 
   }
   say(day.description.title);
   say(`${showPosition(place)}, ${showTime(timeS)}`);
-  const heads = [
-    ['hPa', 'Hp ft', 'height ft', 'degC', 'ISA K', 'wind from', 'kt'],
-    ...levels.map(({ pressurePa, pressureAltitudeM, air }) => [
-      show('pressurePa', pressurePa, { bare: true, decimals: 0 }),
-      show('pressureAltitudeM', pressureAltitudeM, { bare: true }),
-      show('geometricHeightM', air.geometricHeightM, { bare: true }),
-      show('temperatureK', air.temperatureK, { bare: true }),
-      signed(show('temperatureOffsetK', air.temperatureOffsetK, { bare: true })),
-      windFrom(air),
-      show('windSpeedMS', windSpeed(air), { bare: true }),
-    ]),
-  ];
-  for (const row of columns(heads, () => true)) say(row);
+  const rows = levels.map(({ pressurePa, pressureAltitudeM, air }) => [
+    show('pressurePa', pressurePa, { bare: true, decimals: 0 }),
+    show('pressureAltitudeM', pressureAltitudeM, { bare: true }),
+    show('geometricHeightM', air.geometricHeightM, { bare: true }),
+    show('temperatureK', air.temperatureK, { bare: true }),
+    signed(show('temperatureOffsetK', air.temperatureOffsetK, { bare: true })),
+    windFrom(air),
+    show('windSpeedMS', windSpeed(air), { bare: true }),
+  ]);
+  say(tableText({ title: '', columns: columnHeads, rows }));
   printAttribution(attribution);
 }
+
+const columnHeads: readonly Column[] = [
+  { name: 'pressure', unit: 'hPa', align: 'right' },
+  { name: 'pressure altitude', unit: 'ft', align: 'right' },
+  { name: 'geometric height', unit: 'ft', align: 'right' },
+  { name: 'temperature', unit: 'degC', align: 'right' },
+  { name: 'ISA', unit: 'K', align: 'right' },
+  { name: 'wind from', unit: 'deg true', align: 'right' },
+  { name: 'wind', unit: 'kt', align: 'right' },
+];
 
 async function describe(file: string, json: boolean): Promise<void> {
   const holds = await describeWeather(file);

@@ -48,7 +48,7 @@ describe('ramrise day', () => {
     expect(code).toBe(0);
     const rows = stdout.split('\n').filter((line) => /^ *\d+ +\d+ /.test(line));
     expect(rows).toHaveLength(37);
-    expect(rows[0]).toMatch(/^1000 /);
+    expect(rows[0]).toMatch(/^ +1000 /);
     expect(rows[36]).toMatch(/^ +1 /);
     // grid row 30 hPa, 41 N, 87 W: 215.2021 K is -57.9 degC; wind 7.2733 east, -0.4158 north is 273 deg at 14 kt
     expect(rows.find((row) => /^ +30 /.test(row))).toMatch(/ -57\.9 .* 273 +14$/);
