@@ -20,8 +20,8 @@ import { dynamicViscosity, standardPressure, standardTemperature } from '../../.
 import { gammaAir, gasConstant } from '../../../src/core/quantities/constants.ts';
 
 export const airframe = {
-  wingAreaM2: 186,
-  spanM: 18.4,
+  wingAreaM2: 200,
+  spanM: 19,
   meanChordM: 12.2,
   leadingEdgeSweepDeg: 65,
   thicknessRatio: 0.034,
@@ -29,7 +29,7 @@ export const airframe = {
   /** Greatest cross-section of body and nacelles less the captured stream tube. */
   frontalAreaM2: 5.0,
   /** Drag of the real area distribution over that of a Sears-Haack body. */
-  waveFactor: 1.75,
+  waveFactor: 2.2,
   divergenceMach: 0.88,
   nozzleAreaM2: 3.2,
   boatTail: 0.28,
@@ -41,7 +41,7 @@ export const airframe = {
 
 /** Wetted area [m2], length [m] on which Reynolds number is formed, form factor. */
 const parts: readonly (readonly [number, number, number])[] = [
-  [268, 10.5, 1.05], // wing
+  [286, 10.5, 1.05], // wing
   [182, 33, 1.04], // body
   [104, 11, 1.06], // two nacelles
   [44, 4, 1.05], // two fins
@@ -149,12 +149,12 @@ export function dragDueToLift(mach: number): number {
   return 1 - suction(mach) * (1 - slope / (Math.PI * aspectRatio));
 }
 
-/** Neutral point as a fraction of the mean chord: 0.305 below Mach 0.9, 0.385 from Mach 1.3 (from memory of slender deltas). */
+/** Neutral point as a fraction of the mean chord: 0.305 below Mach 0.9, 0.375 from Mach 1.3 (from memory of slender deltas). */
 export function neutralPoint(mach: number): number {
   if (mach <= 0.9) return 0.305;
-  if (mach >= 1.3) return 0.385;
+  if (mach >= 1.3) return 0.375;
   const part = (mach - 0.9) / 0.4;
-  return 0.305 + 0.08 * part * part * (3 - 2 * part);
+  return 0.305 + 0.07 * part * part * (3 - 2 * part);
 }
 
 /**

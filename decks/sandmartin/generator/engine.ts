@@ -27,9 +27,9 @@ export const design = {
   pressureRatio: 8.4,
   /** T4/T2 of the design point, and the greatest allowed. */
   temperatureRatio: 4.6,
-  turbineInletK: 1400,
+  turbineInletK: 1480,
   /** Mechanical speed limit over the speed that gives corrected speed 1 at 288.15 K. */
-  mechanicalSpeed: 1.12,
+  mechanicalSpeed: 1.19,
   /** W2c = W2c_d Nc^exponent. */
   flowExponent: 1.25,
   compressorEfficiency: 0.885,
@@ -43,7 +43,7 @@ export const design = {
   pipePressure: 0.955,
   afterburnerPressure: 0.965,
   afterburnerEfficiency: 0.91,
-  minimumAfterburnerK: 1380,
+  minimumAfterburnerK: 1560,
   maximumAfterburnerK: 1900,
   /** Gross thrust over that of an ideal, fully expanded jet. */
   nozzleCoefficient: 0.975,
