@@ -77,7 +77,8 @@ function count(result) {
     for (const test of file.assertionResults) {
       const kind = test.status === 'passed' || test.status === 'failed' ? test.status : 'skipped';
       counts[kind] += 1;
-      if (kind !== 'passed') remarks.push(`${kind}: ${path}: ${test.fullName}`);
+      if (kind === 'failed') remarks.push(`failed: ${path}: ${test.fullName}`);
+      if (kind === 'skipped') remarks.push(`skipped: ${path}: ${test.fullName} (the test says so itself)`);
     }
     if (file.status === 'failed' && counts.failed === seen) {
       counts.failed += 1;
