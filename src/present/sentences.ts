@@ -91,7 +91,7 @@ function nextLimitSentence(plan: Plan): readonly string[] {
   const { text } = limitMargin(plan, next);
   const pad = padWords(plan, next);
   const words = next.leastMargin < 0 ? 'is passed' : 'is the next limit';
-  const tail = pad === '' ? '' : `; ${pad} kept below it`;
+  const tail = pad === '' ? '' : `; ${pad} kept`;
   return [`${next.name} ${words}: ${text} at ${hoursMinutes(next.timeS)} in ${inPhase(next.phase)}${tail}.`];
 }
 
@@ -112,7 +112,7 @@ export function failureSentences(plan: Plan, failure: Failure): readonly string[
   const left =
     limitGauge === null ? '' : `${margin(limitGauge, freed.marginAfter).text} left at that limit and `;
   lines.push(
-    `Freed by ${freed.name} ${value(freed.to)} instead of ${value(freed.from)}: then ${left}${fuel} of fuel in hand.`,
+    `Freed by one change: ${freed.name}, ${value(freed.to)} instead of ${value(freed.from)}. Then ${left}${fuel} of fuel in hand.`,
   );
   return lines;
 }

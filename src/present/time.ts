@@ -14,6 +14,14 @@ export function minutesSeconds(seconds: number): string {
   return seconds < 0 && whole > 0 ? `−${text}` : text;
 }
 
+/** Seconds as h:mm:ss to the nearest second, such as "1:34:20". */
+export function hoursMinutesSeconds(seconds: number): string {
+  const whole = Math.round(Math.abs(seconds));
+  const minute = String(Math.floor(whole / 60) % 60).padStart(2, '0');
+  const text = `${Math.floor(whole / 3600)}:${minute}:${String(whole % 60).padStart(2, '0')}`;
+  return seconds < 0 && whole > 0 ? `−${text}` : text;
+}
+
 /** Milliseconds since 1970 of an ISO 8601 moment in UTC. */
 export function moment(iso: string): number {
   const milliseconds = Date.parse(iso);

@@ -126,7 +126,7 @@ function worked(
 ): readonly string[] {
   const gauges = gaugesOf(plan);
   const i = lines[Math.floor(lines.length / 2)];
-  const j = columns[columns.length - 1];
+  const j = nearestColumn(plan, grid, columns);
   const at = grid.cells[i][j];
   if (at.pressureAltitudeM === null) return [];
   const fuel = gauges('fuelKg');
@@ -154,10 +154,22 @@ function thousand(fuel: Gauge): number {
   return 1000 / fuel.differenceFromSi(1);
 }
 
+/** The column nearest to the temperature met in cruise. */
+function nearestColumn(plan: Plan, grid: AltitudeGrid, columns: readonly number[]): number {
+  const met = cruiseOffsets(plan);
+  const mean = met.reduce((sum, offset) => sum + offset, 0) / Math.max(1, met.length);
+  const away = (j: number) => Math.abs(grid.temperatureOffsetK[j] - mean);
+  return columns.reduce((best, j) => (away(j) < away(best) ? j : best));
+}
+
 /** The temperature offsets that the plan meets in its cruises. */
+function cruiseOffsets(plan: Plan): readonly number[] {
+  const { phases, trace } = plan;
+  return trace.columns.temperatureOffsetK.filter((_, i) => phases[trace.phase[i]].kind === 'cruise');
+}
+
 function today(plan: Plan): readonly string[] {
-  const { temperatureOffsetK } = plan.trace.columns;
-  const met = temperatureOffsetK.filter((_, i) => plan.phases[plan.trace.phase[i]]?.kind === 'cruise');
+  const met = cruiseOffsets(plan);
   if (met.length === 0) return [];
   const gauge = gaugesOf(plan)('temperatureOffsetK');
   const low = offsetName(gauge, Math.min(...met));

@@ -1,6 +1,6 @@
 /** The fuel ladder: is the fuel on board still as planned; the last column is written in by hand. */
 import type { LadderRow, Plan } from '../../core/plan/plan.ts';
-import { fuelInHand, inHandWords } from '../sentences.ts';
+import { fuelDifference, fuelInHand, inHandWords } from '../sentences.ts';
 import { clock, hoursMinutes } from '../time.ts';
 import { gaugesOf, read, shown } from '../units.ts';
 import { BLANK, type Card, type Cell, cell, MOST_ROWS, part, split, words } from './card.ts';
@@ -35,7 +35,7 @@ function ladderCard(plan: Plan, leg: number, rows: readonly LadderRow[], piece: 
       columns: [
         { name: 'Time', unit: 'h:min from take-off', holds: 'figures' },
         { name: 'Place', unit: 'and distance to go', holds: 'words' },
-        { name: 'Planned', unit, holds: 'figures' },
+        { name: 'Planned', unit: `${unit}, in hand below`, holds: 'figures' },
         { name: 'Required', unit, holds: 'figures' },
         { name: 'Actual', unit, holds: 'pencil' },
       ],
@@ -54,7 +54,7 @@ function ladderRow(plan: Plan, row: LadderRow): readonly Cell[] {
   return [
     cell(hoursMinutes(row.timeS), clock(plan.takeOff, row.timeS)),
     words(row.name, `${toGo} to go`),
-    cell(read(fuel, row.fuelKg, 'available')),
+    cell(read(fuel, row.fuelKg, 'available'), fuelDifference(fuel, row.fuelKg, row.fuelRequiredKg).figure),
     cell(read(fuel, row.fuelRequiredKg, 'required')),
     BLANK,
   ];

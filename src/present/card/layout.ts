@@ -70,13 +70,14 @@ export function layOut(
   y += 6.2;
   text(marks, 19, y, card.question, HEIGHT.medium, 'regular');
   y += 2.5;
-  for (const sentence of card.answer) {
-    for (const part of wrap(sentence, (t) => measure(t, HEIGHT.medium, 'bold'), RIGHT - LEFT)) {
+  card.answer.forEach((sentence, i) => {
+    const weight = i === 0 || card.table !== null ? 'bold' : 'regular';
+    for (const part of wrap(sentence, (t) => measure(t, HEIGHT.medium, weight), RIGHT - LEFT)) {
       y += 5;
-      text(marks, LEFT, y, part, HEIGHT.medium, 'bold');
+      text(marks, LEFT, y, part, HEIGHT.medium, weight);
     }
     if (card.table === null) y += 2;
-  }
+  });
   y += 3.5;
   if (card.table !== null) y = layTable(marks, card.table, y, measure);
   y += 1;

@@ -6,15 +6,14 @@ import { scaleLinear } from 'd3-scale';
 import type { Plan } from '../../core/plan/plan.ts';
 import { footLines } from '../foot.ts';
 import { element, escapeXml, hundredth, translate } from '../svg.ts';
-import { FONT_FAMILY, SIZE, textWidth, type Theme } from '../theme.ts';
+import { FONT_FAMILY, SIZE, type Theme, textWidth } from '../theme.ts';
 import { clock, hoursMinutes, moment } from '../time.ts';
 import { type Gauges, gaugesOf } from '../units.ts';
 import { wrap } from '../wrap.ts';
+import { band, ground } from './band.ts';
 
 export const LEFT = 96;
 export const RIGHT = 148;
-const LABEL_ROW = 15;
-const BAND = 9;
 
 export interface Frame {
   readonly plan: Plan;
@@ -67,7 +66,7 @@ export function chart(
     }
   }
   y += 14;
-  const top = phaseBand(frame);
+  const top = band(frame);
   parts.push(element('g', { transform: translate(0, y) }, top.markup));
   y += top.height;
   const panelTop = y;
@@ -76,7 +75,7 @@ export function chart(
     drawn.push(element('g', { transform: translate(0, y) }, panel.draw(frame)));
     y += panel.height;
   }
-  parts.push(element('g', { transform: translate(0, panelTop) }, phaseTints(frame, y - panelTop)), ...drawn);
+  parts.push(element('g', { transform: translate(0, panelTop) }, ground(frame, y - panelTop)), ...drawn);
   parts.push(element('g', { transform: translate(0, y) }, timeAxis(frame)));
   y += 62;
   for (const text of footLines(plan)) {
@@ -104,14 +103,14 @@ function document(
     'font-size': SIZE.small,
     style: 'font-variant-numeric: tabular-nums lining-nums',
   };
-  const ground = element('rect', { width, height, fill: theme.ground });
+  const sheet = element('rect', { width, height, fill: theme.ground });
   return element(
     'svg',
     attributes,
     element('title', {}, escapeXml(title)),
     element('desc', {}, escapeXml(description)),
     patterns(theme),
-    ground,
+    sheet,
     ...parts,
   );
 }
@@ -167,106 +166,6 @@ export function line(
     },
     escapeXml(text),
   );
-}
-
-/** Every second phase on a tinted ground, and a hairline where a phase begins. */
-function phaseTints(frame: Frame, height: number): string {
-  const { plan, x, theme } = frame;
-  return plan.phases
-    .map((phase, i) =>
-      i % 2 === 0
-        ? ''
-        : element('rect', {
-            x: x(phase.startS),
-            width: Math.max(0, x(phase.endS) - x(phase.startS)),
-            height,
-            fill: theme.tint,
-          }),
-    )
-    .join('');
-}
-
-interface PhaseLabel {
-  readonly text: string;
-  readonly x: number;
-  readonly halfWidth: number;
-  row: number;
-}
-
-/** The band of phases with their names above it, each under its own text or joined to it by a leader. */
-function phaseBand(frame: Frame): { markup: string; height: number } {
-  const { plan, x, theme } = frame;
-  const labels = placeLabels(
-    plan.phases.map((phase) => {
-      const room = x(phase.endS) - x(phase.startS);
-      const text =
-        textWidth(phase.name, SIZE.small) < room - 6 ? phase.name : shortName(phase.kind, phase.name);
-      return {
-        text,
-        x: (x(phase.startS) + x(phase.endS)) / 2,
-        halfWidth: textWidth(text, SIZE.small) / 2 + 3,
-        row: 0,
-      };
-    }),
-    frame.width,
-  );
-  const rows = Math.max(0, ...labels.map((label) => label.row)) + 1;
-  const bandTop = rows * LABEL_ROW;
-  const parts = plan.phases.map((phase, i) =>
-    element('rect', {
-      x: x(phase.startS),
-      y: bandTop,
-      width: Math.max(0.4, x(phase.endS) - x(phase.startS)),
-      height: BAND,
-      fill: i % 2 === 0 ? theme.ground : theme.quiet,
-      stroke: theme.ink,
-      'stroke-width': 0.6,
-    }),
-  );
-  for (const label of labels) {
-    const baseline = bandTop - 5 - label.row * LABEL_ROW;
-    if (label.row > 0) {
-      parts.unshift(rule(label.x, baseline + 3, label.x, bandTop, theme.quiet, 0.6));
-    }
-    parts.push(line(frame, label.x, baseline, label.text, SIZE.small, 'normal', theme.ink, 'middle'));
-  }
-  return { markup: parts.join(''), height: bandTop + BAND };
-}
-
-/** A contact keeps its name; other phases go by their kind where the name has no room. */
-function shortName(kind: string, name: string): string {
-  return kind === 'contact' ? name : kind;
-}
-
-/** Lowest row in which a label overlaps no other and whose leader crosses the fewest. */
-function placeLabels(labels: readonly PhaseLabel[], width: number): readonly PhaseLabel[] {
-  const placed: PhaseLabel[] = [];
-  for (const label of labels) {
-    const x = Math.min(Math.max(label.x, label.halfWidth), width - label.halfWidth);
-    const here = { ...label, x };
-    let best = 0;
-    let fewest = Number.POSITIVE_INFINITY;
-    for (let row = 0; row < 6 && fewest > 0; row++) {
-      const clash = placed.some((other) => other.row === row && apart(other, here) < 0);
-      if (clash) continue;
-      const crossed = placed.filter(
-        (other) =>
-          (other.row < row && Math.abs(other.x - x) < other.halfWidth) ||
-          (other.row > row && Math.abs(other.x - x) < here.halfWidth),
-      ).length;
-      if (crossed < fewest) {
-        fewest = crossed;
-        best = row;
-      }
-    }
-    here.row = best;
-    placed.push(here);
-  }
-  return placed;
-}
-
-function apart(a: PhaseLabel, b: PhaseLabel): number {
-  return Math.abs(a.x - b.x) - a.halfWidth - b.halfWidth;
 }
 
 export function rule(

@@ -16,9 +16,7 @@ const GAP = 8;
 
 export function marginsChart(plan: Plan, options: ChartOptions): string {
   const title = `Margins to the limits: ${plan.title}`;
-  const sentence =
-    'Closest first. Below each line of zero the limit is passed; the light hatch is its spread, the dashes the pad. The strong part of a line is where that limit is next.';
-  return chart(plan, title, [sentence], description(plan), marginPanels, options);
+  return chart(plan, title, [], description(plan), marginPanels, options);
 }
 
 function description(plan: Plan): string {
@@ -29,7 +27,14 @@ function description(plan: Plan): string {
 }
 
 export function marginPanels(frame: Frame): readonly Panel[] {
-  return frame.plan.limits.map((limit) => marginPanel(frame, limit));
+  return [caption(frame), ...frame.plan.limits.map((limit) => marginPanel(frame, limit))];
+}
+
+/** How the panels are read, in words. */
+function caption(frame: Frame): Panel {
+  const text =
+    'Margins, the closest first. Dense hatch: beyond the limit; light hatch: its spread; dashes: the pad; strong line: this limit is next.';
+  return { height: 30, draw: () => line(frame, 8, 18, text, SIZE.small) };
 }
 
 function marginPanel(frame: Frame, limit: LimitSummary): Panel {

@@ -63,7 +63,7 @@ function plotted(
   style: Style,
 ): Panel {
   const plot = height - HEAD - 6;
-  const { y, ticks } = upright(range[0], range[1], plot, plot / 45);
+  const { y, ticks } = upright(range[0], range[1], plot, plot / 32);
   const { theme } = frame;
   const path = element('path', {
     d: linePath(frame, points, y),

@@ -1,0 +1,118 @@
+/** The band of phases above the panels: every phase and event by its name, and the ground on which the panels stand. */
+import type { PlanEvent, PlanPhase } from '../../core/plan/plan.ts';
+import { element } from '../svg.ts';
+import { SIZE, textWidth } from '../theme.ts';
+import { type Frame, line, rule } from './frame.ts';
+
+const ROW = 15;
+const BAND = 9;
+/** More rows than a crowded quarter of an hour ever needs. */
+const MOST_ROWS = 8;
+
+interface Label {
+  readonly text: string;
+  readonly x: number;
+  readonly halfWidth: number;
+  readonly isEvent: boolean;
+}
+
+interface Placed extends Label {
+  readonly row: number;
+}
+
+/** Names in rows over the band, each above its own stretch or joined to it by a leader; events are set in bold. */
+export function band(frame: Frame): { markup: string; height: number } {
+  const { plan, x, theme } = frame;
+  const wanted = [...plan.phases.map((phase) => phaseLabel(frame, phase)), ...eventLabels(frame)];
+  const labels = placed(
+    wanted.sort((a, b) => a.x - b.x),
+    frame.width,
+  );
+  const top = (Math.max(0, ...labels.map((label) => label.row)) + 1) * ROW;
+  const leaders: string[] = [];
+  const names: string[] = [];
+  for (const { text, x: at, row, isEvent } of labels) {
+    const baseline = top - 5 - row * ROW;
+    if (row > 0 || isEvent) leaders.push(rule(at, baseline + 3, at, top, theme.quiet, 0.6));
+    names.push(line(frame, at, baseline, text, SIZE.small, isEvent ? 'bold' : 'normal', theme.ink, 'middle'));
+  }
+  const stretches = plan.phases.map((phase, i) =>
+    element('rect', {
+      x: x(phase.startS),
+      y: top,
+      width: Math.max(0.4, x(phase.endS) - x(phase.startS)),
+      height: BAND,
+      fill: i % 2 === 0 ? theme.ground : theme.quiet,
+      stroke: theme.ink,
+      'stroke-width': 0.6,
+    }),
+  );
+  return { markup: [...leaders, ...names, ...stretches].join(''), height: top + BAND };
+}
+
+/** Every second phase on a tinted ground, and a dotted line at every event. */
+export function ground(frame: Frame, height: number): string {
+  const { plan, x, theme } = frame;
+  const tints = plan.phases
+    .filter((_, i) => i % 2 === 1)
+    .map((phase) =>
+      element('rect', {
+        x: x(phase.startS),
+        width: Math.max(0, x(phase.endS) - x(phase.startS)),
+        height,
+        fill: theme.tint,
+      }),
+    );
+  const events = namedEvents(frame).map(({ timeS }) =>
+    rule(x(timeS), 0, x(timeS), height, theme.quiet, 0.8, '1 3'),
+  );
+  return [...tints, ...events].join('');
+}
+
+function phaseLabel(frame: Frame, phase: PlanPhase): Label {
+  const { x } = frame;
+  const room = x(phase.endS) - x(phase.startS) - 6;
+  // A contact keeps its name; other phases go by their kind where the name has no room.
+  const whole = textWidth(phase.name, SIZE.small) < room || phase.kind === 'contact';
+  return label(whole ? phase.name : phase.kind, (x(phase.startS) + x(phase.endS)) / 2, false);
+}
+
+function eventLabels(frame: Frame): readonly Label[] {
+  return namedEvents(frame).map(({ name, timeS }) => label(name, frame.x(timeS), true));
+}
+
+/** Events that no phase names already; gates stand on the climb card and in the tables. */
+function namedEvents(frame: Frame): readonly PlanEvent[] {
+  const kinds = new Set(['gate', 'contact', 'disconnect', ...frame.plan.phases.map((phase) => phase.kind)]);
+  return frame.plan.events.filter((event) => !kinds.has(event.kind));
+}
+
+function label(text: string, x: number, isEvent: boolean): Label {
+  return { text, x, halfWidth: textWidth(text, SIZE.small) / 2 + 3, isEvent };
+}
+
+/** Lowest row in which a label overlaps no other and lines from row to band cross the fewest. */
+function placed(labels: readonly Label[], width: number): readonly Placed[] {
+  const done: Placed[] = [];
+  for (const wanted of labels) {
+    const x = Math.min(Math.max(wanted.x, wanted.halfWidth), width - wanted.halfWidth);
+    const here = { ...wanted, x };
+    const rows = Array.from({ length: MOST_ROWS }, (_, row) => row).filter(
+      (row) => !done.some((other) => other.row === row && overlap(other, here)),
+    );
+    const crossed = rows.map((row) => done.filter((other) => crosses(other, { ...here, row })).length);
+    const best = crossed.indexOf(Math.min(...crossed));
+    done.push({ ...here, row: rows[best] ?? MOST_ROWS });
+  }
+  return done;
+}
+
+function overlap(a: Label, b: Label): boolean {
+  return Math.abs(a.x - b.x) < a.halfWidth + b.halfWidth;
+}
+
+/** Whether the leader of the higher one runs through the text of the lower. */
+function crosses(a: Placed, b: Placed): boolean {
+  const lower = a.row < b.row ? a : b;
+  return a.row !== b.row && Math.abs(a.x - b.x) < lower.halfWidth;
+}

@@ -1,0 +1,124 @@
+/** The plan as text for a terminal, at most 96 columns: the answer first, then what it stands on, last the caution. */
+import type { Plan } from '../core/plan/plan.ts';
+import { identityLine, validityLine, weatherLine } from './foot.ts';
+import { fuelDifference, limitMargin, padWords, sentences } from './sentences.ts';
+import { type Column, type Table, tableText } from './table.ts';
+import { hoursMinutes } from './time.ts';
+import { type Gauge, gaugesOf, plainSpaces, read, shown } from './units.ts';
+import { wrap } from './wrap.ts';
+
+const WIDTH = 96;
+
+export function summary(plan: Plan): string {
+  const paragraphs = [
+    ...sentences(plan),
+    `${plan.fingerprint} · ${identityLine(plan)}`,
+    tableText(phasesTable(plan)),
+    ...(plan.refuellings.length === 0 ? [] : [tableText(refuellingsTable(plan))]),
+    ...(plan.limits.length === 0 ? [] : [tableText(limitsTable(plan))]),
+    ...plan.notComputed.map((text) => `${text}.`),
+    `${validityLine(plan)}. ${weatherLine(plan)}`,
+    ...plan.weather.attribution,
+    plan.caution,
+  ];
+  const text = paragraphs.map((paragraph) =>
+    paragraph.includes('\n') ? paragraph : wrap(paragraph, (part) => part.length, WIDTH).join('\n'),
+  );
+  return `${plainSpaces(text.join('\n\n'))}\n`;
+}
+
+function number(name: string, unit: string): Column {
+  return { name, unit, align: 'right' };
+}
+
+function word(name: string): Column {
+  return { name, unit: '', align: 'left' };
+}
+
+/** Every phase with what it leads to: height, Mach, fuel on board and required at its end. */
+function phasesTable(plan: Plan): Table {
+  const gauges = gaugesOf(plan);
+  const [altitude, mach, fuel, distance] = ['pressureAltitudeM', 'mach', 'fuelKg', 'distanceM'].map(gauges);
+  const { timeS, pressureAltitudeM, mach: machs, fuelKg, fuelRequiredKg } = plan.trace.columns;
+  const rows = plan.phases.map((phase, i) => {
+    const end = lastNode(plan, i);
+    return [
+      hoursMinutes(timeS[end]),
+      phase.name,
+      read(altitude, pressureAltitudeM[end]),
+      read(mach, machs[end]),
+      read(distance, phase.distanceM),
+      read(fuel, fuelKg[end], 'available'),
+      read(fuel, fuelRequiredKg[end], 'required'),
+      fuelDifference(fuel, fuelKg[end], fuelRequiredKg[end]).figure,
+    ];
+  });
+  const columns = [
+    number('until', 'h:min'),
+    word('phase'),
+    number('height', altitude.shortUnit),
+    number('Mach', ''),
+    number('flown', distance.shortUnit),
+    ...['on board', 'required', 'in hand'].map((name) => number(name, fuel.shortUnit)),
+  ];
+  return { title: 'At the end of each phase (height is pressure altitude)', columns, rows };
+}
+
+/** Last node of a phase; the node before it where the phase has none of its own. */
+function lastNode(plan: Plan, phase: number): number {
+  return Math.max(
+    0,
+    plan.trace.phase.findLastIndex((of) => of <= phase),
+  );
+}
+
+function refuellingsTable(plan: Plan): Table {
+  const gauges = gaugesOf(plan);
+  const [fuel, altitude, speed, mach] = ['fuelKg', 'pressureAltitudeM', 'calibratedAirspeedMS', 'mach'].map(
+    gauges,
+  );
+  const rows = plan.refuellings.map((refuelling) => [
+    refuelling.tanker,
+    `${hoursMinutes(refuelling.contactS)} to ${hoursMinutes(refuelling.disconnectS)}`,
+    read(altitude, refuelling.pressureAltitudeM),
+    read(speed, refuelling.calibratedAirspeedMS),
+    read(mach, refuelling.mach),
+    read(fuel, refuelling.takenKg, 'required'),
+    burnerWords(fuel, refuelling.afterburnerFromKg),
+  ]);
+  const columns = [
+    word('contact'),
+    number('time', 'h:min'),
+    number('height', altitude.shortUnit),
+    number('speed', speed.unit),
+    number('Mach', ''),
+    number('taken', fuel.shortUnit),
+    number('afterburner from', ''),
+  ];
+  return { title: 'Refuelling', columns, rows };
+}
+
+function burnerWords(fuel: Gauge, fromKg: number | null): string {
+  return fromKg === null ? 'not needed' : `${shown(fuel, fromKg, 'available')} taken`;
+}
+
+function limitsTable(plan: Plan): Table {
+  const gauges = gaugesOf(plan);
+  const rows = plan.limits.map((limit) => [
+    limit.name,
+    limitMargin(plan, limit).text,
+    `${limit.side === 'upper' ? 'at most' : 'at least'} ${shown(gauges(limit.quantity), limit.bound)}`,
+    padWords(plan, limit),
+    hoursMinutes(limit.timeS),
+    limit.phase,
+  ]);
+  const columns = [
+    word('limit'),
+    number('least margin', ''),
+    number('limit there', ''),
+    word('kept'),
+    number('time', ''),
+    word('phase'),
+  ];
+  return { title: 'Limits, the closest first', columns, rows };
+}
