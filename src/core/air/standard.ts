@@ -39,9 +39,9 @@ for (let layer = 0; layer < layerLapseKM.length; layer++) {
 
 /** Lowest pressure altitude of the standard atmosphere: -5 km geometric. */
 export const lowestAltitudeM = (geopotentialRadius * -5000) / (geopotentialRadius - 5000);
-/** Highest pressure altitude of the standard atmosphere: 86 km geometric. */
-export const highestAltitudeM = layerBaseM[layerBaseM.length - 1];
-const lowestLogPressure = logPressureInLayer(6, highestAltitudeM, baseTemperature[7]);
+/** Highest pressure altitude of the standard atmosphere: 86 km geometric, 5 cm above the end of the table of layers. */
+export const highestAltitudeM = (geopotentialRadius * 86000) / (geopotentialRadius + 86000);
+const lowestLogPressure = logPressureInLayer(6, highestAltitudeM, temperatureInLayer(6, highestAltitudeM));
 const highestLogPressure = logPressureInLayer(0, lowestAltitudeM, temperatureInLayer(0, lowestAltitudeM));
 
 function temperatureInLayer(layer: number, heightM: number): number {

@@ -1,0 +1,28 @@
+/** Every check against values from outside. A new one is added here, its data in ../data with their source at the head. */
+import { checkAirspeeds } from './airspeeds.ts';
+import { checkCompressibleFlow } from './compressible-flow.ts';
+import { checkGeodesics, checkGravity, checkRotation } from './earth.ts';
+import { checkGrid2020, checkGrid2022 } from './grid-samples.ts';
+import { checkByGeometric, checkByPressureAltitude, checkLayers } from './standard-atmosphere.ts';
+import type { Check } from './tally.ts';
+import { checkTextbook } from './textbook.ts';
+import { checkGlennCoefficients, checkThermallyPerfect, checkTotalTemperature } from './thermally-perfect.ts';
+import { checkTurns } from './turns.ts';
+
+export const checks: readonly Check[] = [
+  { name: 'us-standard-atmosphere-1976-layers', check: checkLayers },
+  { name: 'us-standard-atmosphere-1976', check: checkByGeometric },
+  { name: 'pressure-altitude', check: checkByPressureAltitude },
+  { name: 'naca-1135', check: checkCompressibleFlow },
+  { name: 'airspeed', check: checkAirspeeds },
+  { name: 'textbook-air-data', check: checkTextbook },
+  { name: 'nasa-glenn-coefficients', check: checkGlennCoefficients },
+  { name: 'thermally-perfect-air', check: checkThermallyPerfect },
+  { name: 'total-temperature', check: checkTotalTemperature },
+  { name: 'geodesics', check: checkGeodesics },
+  { name: 'wgs84-gravity', check: checkGravity },
+  { name: 'earth-rotation', check: checkRotation },
+  { name: 'turns', check: checkTurns },
+  { name: 'grid-samples-era5-2020', check: checkGrid2020 },
+  { name: 'grid-samples-era5-2022', check: checkGrid2022 },
+];
