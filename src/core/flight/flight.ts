@@ -1,66 +1,365 @@
-import type { Day } from '../air/day.ts';
-import type { Aircraft } from '../aircraft/aircraft.ts';
-import type { EarthModel } from './earth-model.ts';
+/**
+ * One aircraft on one day: the balance of forces for each way of flying, at one instant.
+ *
+ * A motion calls `placeOnTrack` (or `placeAt`), then one of the ways of flying below; the answer stands in `frame`, `forces`
+ * and the fields here, until the next call. Nothing is allocated.
+ *
+ * In balance: m V' = T cos(alpha) - D + m A.along;  m V gamma' = (L + T sin(alpha)) cos(bank) + m A.normal; sideways
+ * (L + T sin(alpha)) sin(bank) = -m A.side on a track, = m (V cos(gamma) heading' - A.side) in a turn. A: see `Frame`.
+ */
+import { calibratedAirspeed } from '../air/airdata.ts';
+import { quickTotalTemperature } from '../air/quick-total.ts';
+import { Stepper } from '../numerics/stepper.ts';
+import { seaLevelDensity, standardGravity } from '../quantities/constants.ts';
+import { Forces } from './forces.ts';
+import { Frame } from './frame.ts';
+import type { Moment } from './moment.ts';
+import type { FlightSetup, Variation } from './setup.ts';
+import type { LawSpeed, SpeedLaw } from './speed-law.ts';
+import type { Track } from './track.ts';
 
-/** What may differ from the deck: a tail's own factors, a draw of risk, a failure. */
-export interface Variation {
-  /** Multiplies the whole drag. */
-  readonly dragFactor: number;
-  /** Multiplies the fuel flow. */
-  readonly fuelFlowFactor: number;
-  /** Multiplies the thrust at a power; the fuel flow at that power stays. */
-  readonly thrustFactor: number;
-  /** Added to the drag coefficient at zero lift. */
-  readonly dragIncrement: number;
-  /** How many of the engines run. */
-  readonly runningEngines: number;
-}
+export * from './setup.ts';
 
-/** Tolerance of the integration, for each step: absolute part by quantity and a relative part common to all. */
-export interface Tolerance {
-  readonly relative: number;
-  readonly distanceM: number;
-  readonly altitudeM: number;
-  readonly speedMS: number;
-  readonly angleRad: number;
-  readonly massKg: number;
-}
-
-/** Fuel of a sortie right to about 0.5 kg. */
-export const ENGINEERING: Tolerance = {
-  relative: 1e-7,
-  distanceM: 5,
-  altitudeM: 0.5,
-  speedMS: 0.01,
-  angleRad: 1e-5,
-  massKg: 0.05,
+const AS_THE_DECK: Variation = {
+  dragFactor: 1,
+  fuelFlowFactor: 1,
+  thrustFactor: 1,
+  dragIncrement: 0,
+  runningEngines: Number.POSITIVE_INFINITY,
 };
 
-/** For comparison with published values. */
-export const EXACT: Tolerance = {
-  relative: 1e-11,
-  distanceM: 1e-4,
-  altitudeM: 1e-6,
-  speedMS: 1e-8,
-  angleRad: 1e-11,
-  massKg: 1e-6,
-};
+/** How the engines share the thrust: alike, or one in afterburner (at its minimum or more) and the others what is left. */
+export type Sharing = 'alike' | 'oneAfterburner';
 
-export interface FlightSetup {
-  readonly aircraft: Aircraft;
-  readonly day: Day;
-  readonly earth: EarthModel;
-  readonly tolerance: Tolerance;
-  /** Mass without usable or unusable fuel: empty, crew, payload. Fuel on board is mass less this. */
-  readonly zeroFuelMassKg: number;
-  readonly variation?: Partial<Variation>;
-}
-
-/** One aircraft on one day: holds the scratch records, so that a step makes no garbage, and counts its evaluations. */
-export declare class Flight {
-  constructor(setup: FlightSetup);
+export class Flight {
   readonly setup: FlightSetup;
-  /** Evaluations of the derivative so far, and of these the ones made only to describe a moment. */
-  evaluations: number;
-  descriptions: number;
+  readonly frame: Frame;
+  readonly forces: Forces;
+  /** Evaluations of a derivative so far, and of these the ones made only to describe a moment. */
+  evaluations = 0;
+  descriptions = 0;
+  /** The instant last balanced. */
+  speedMS = 0.5;
+  accelerationMS2 = 0.5;
+  pathRateRadS = 0.5;
+  bankRad = 0.5;
+  headingRateRadS = 0.5;
+  /** The thrust asked for was not there; what there is was used. */
+  short = false;
+  /** Integrates every motion of this flight, one after the other. */
+  readonly stepper = new Stepper(8);
+  private readonly lawSpeed: LawSpeed = { trueAirspeedMS: 0.5, perLogPressure: 0.5, perLogTemperature: 0.5 };
+  /** Sine of the path angle last found, where the next search starts. */
+  private lastSinPath = 0.5;
+
+  constructor(setup: FlightSetup) {
+    this.setup = setup;
+    const engines = setup.aircraft.propulsion.engines.length;
+    const vary = { ...AS_THE_DECK, ...setup.variation };
+    this.frame = new Frame(setup.day, setup.earth);
+    this.forces = new Forces(setup, { ...vary, runningEngines: Math.min(vary.runningEngines, engines) });
+    this.lastSinPath = 0;
+  }
+
+  placeOnTrack(track: Track, distanceM: number, pressureAltitudeM: number, timeS: number): void {
+    this.evaluations++;
+    this.short = false;
+    this.frame.placeOnTrack(track, distanceM, pressureAltitudeM, timeS);
+  }
+
+  placeAt(latitudeRad: number, longitudeRad: number, pressureAltitudeM: number, timeS: number): void {
+    this.evaluations++;
+    this.short = false;
+    this.frame.placeAt(latitudeRad, longitudeRad, pressureAltitudeM, timeS);
+  }
+
+  /** True airspeed of a law in the present air. */
+  speedOf(law: SpeedLaw): number {
+    law.at(this.frame.air, this.lawSpeed);
+    return this.lawSpeed.trueAirspeedMS;
+  }
+
+  /** Level at a power. */
+  levelAtPower(speedMS: number, massKg: number, power: number): void {
+    this.levelPath(speedMS);
+    this.lookUp(speedMS, massKg);
+    this.forces.usePower(power);
+    this.forces.useNormalForce(this.normalForce(0));
+    this.accelerationMS2 = this.forces.alongN / massKg + this.frame.alongPull;
+    this.pathRateRadS = 0;
+  }
+
+  /** Level with a given change of true airspeed, thrust as required, never less than that of power 0. */
+  levelAtAcceleration(speedMS: number, massKg: number, accelerationMS2: number): void {
+    this.levelPath(speedMS);
+    this.lookUp(speedMS, massKg);
+    this.requireThrust(accelerationMS2, this.normalForce(0), 'alike');
+    const idle = this.forces.thrustAt(0);
+    if (idle > this.forces.thrustN) this.levelAtPower(speedMS, massKg, 0);
+  }
+
+  /** Level on a speed law, thrust as required. */
+  levelOnLaw(law: SpeedLaw, massKg: number, sharing: Sharing = 'alike'): void {
+    const speed = this.speedOf(law);
+    this.levelPath(speed);
+    this.onLaw(speed, massKg, sharing);
+  }
+
+  /** On a speed law with a given rate of pressure altitude, thrust as required. */
+  onLawAtRate(law: SpeedLaw, massKg: number, altitudeRateMS: number, sharing: Sharing = 'alike'): void {
+    const speed = this.speedOf(law);
+    this.levelPath(speed);
+    const { frame } = this;
+    const sinPath = frame.levelSinPath(speed) + altitudeRateMS / (frame.altitudePerHeight * speed);
+    frame.moveOnTrack(speed, sinPath);
+    this.onLaw(speed, massKg, sharing);
+  }
+
+  /** On a speed law at a power, the path angle in balance at each instant (its change neglected). */
+  climbInBalance(law: SpeedLaw, massKg: number, power: number): void {
+    const speed = this.speedOf(law);
+    this.lookUp(speed, massKg);
+    this.forces.usePower(power);
+    this.findBalancedPath(speed, massKg);
+    this.pathRateRadS = 0;
+  }
+
+  /** On a speed law at a power and a path angle, the law held by angle of attack; the change of path angle follows. */
+  climbOnPath(law: SpeedLaw, massKg: number, power: number, pathAngleRad: number): void {
+    const speed = this.speedOf(law);
+    this.lookUp(speed, massKg);
+    this.forces.usePower(power);
+    this.frame.moveOnTrack(speed, Math.sin(pathAngleRad));
+    this.accelerationMS2 = this.lawAcceleration();
+    if (!this.forces.useAlongForce(massKg * (this.accelerationMS2 - this.frame.alongPull))) this.short = true;
+    this.bendPath(massKg);
+  }
+
+  /** At a load factor and a power: path angle and speed follow. */
+  atLoadFactor(
+    speedMS: number,
+    massKg: number,
+    power: number,
+    pathAngleRad: number,
+    loadFactor: number,
+  ): void {
+    this.frame.moveOnTrack(speedMS, Math.sin(pathAngleRad));
+    this.lookUp(speedMS, massKg);
+    this.forces.usePower(power);
+    this.forces.useLift(loadFactor * massKg * standardGravity);
+    this.accelerationMS2 = this.forces.alongN / massKg + this.frame.alongPull;
+    this.bendPath(massKg);
+  }
+
+  /** The same with the angle of attack given. */
+  atAngle(speedMS: number, massKg: number, power: number, pathAngleRad: number, angleRad: number): void {
+    this.frame.moveOnTrack(speedMS, Math.sin(pathAngleRad));
+    this.lookUp(speedMS, massKg);
+    this.forces.usePower(power);
+    this.forces.useAngle(angleRad);
+    this.accelerationMS2 = this.forces.alongN / massKg + this.frame.alongPull;
+    this.bendPath(massKg);
+  }
+
+  /** At a power along a path of constant angle: speed follows. */
+  onStraightPath(speedMS: number, massKg: number, power: number, pathAngleRad: number): void {
+    this.frame.moveOnTrack(speedMS, Math.sin(pathAngleRad));
+    this.lookUp(speedMS, massKg);
+    this.forces.usePower(power);
+    this.forces.useNormalForce(this.normalForce(0));
+    this.accelerationMS2 = this.forces.alongN / massKg + this.frame.alongPull;
+    this.pathRateRadS = 0;
+  }
+
+  /** On a speed law at a load factor, thrust as required: the capture of an altitude. */
+  bendOnLaw(law: SpeedLaw, massKg: number, pathAngleRad: number, loadFactor: number): void {
+    const speed = this.speedOf(law);
+    const { forces, frame } = this;
+    frame.moveOnTrack(speed, Math.sin(pathAngleRad));
+    this.lookUp(speed, massKg);
+    this.accelerationMS2 = this.lawAcceleration();
+    forces.useLift(loadFactor * massKg * standardGravity);
+    const along = massKg * (this.accelerationMS2 - frame.alongPull);
+    forces.thrustN = (along + forces.dragN) / Math.cos(forces.angleRad);
+    if (forces.thrustN < forces.thrustAt(0)) forces.usePower(0);
+    else if (!forces.useRequiredThrust()) this.short = true;
+    this.bendPath(massKg);
+  }
+
+  /** Level turn on a speed law at a heading and bank, thrust as required; place given by `placeAt`. */
+  turnOnLaw(law: SpeedLaw, massKg: number, headingRad: number, bankRad: number): void {
+    const { frame, forces } = this;
+    const speed = this.speedOf(law);
+    frame.moveOnHeading(speed, 0, headingRad);
+    const slope = frame.levelSinPath(speed);
+    if (slope !== 0) frame.moveOnHeading(speed, slope, headingRad);
+    frame.altitudeRate = 0;
+    this.lookUp(speed, massKg);
+    const normal = (-massKg * frame.normalPull) / Math.cos(bankRad);
+    this.requireThrust(this.lawAcceleration(), normal, 'alike');
+    this.bankRad = bankRad;
+    const side = forces.liftN + forces.thrustN * Math.sin(forces.angleRad);
+    this.headingRateRadS = ((side * Math.sin(bankRad)) / massKg + frame.sidePull) / (speed * frame.cosPath);
+  }
+
+  private lookUp(speedMS: number, massKg: number): void {
+    this.speedMS = speedMS;
+    this.forces.atSpeed(speedMS, massKg, this.frame.air, this.frame.pressureAltitudeM);
+  }
+
+  /** Path along the isobar. */
+  private levelPath(speedMS: number): void {
+    const { frame } = this;
+    frame.moveOnTrack(speedMS, 0);
+    const slope = frame.levelSinPath(speedMS);
+    if (slope !== 0) frame.moveOnTrack(speedMS, slope);
+    frame.altitudeRate = 0;
+  }
+
+  private onLaw(speedMS: number, massKg: number, sharing: Sharing): void {
+    this.lookUp(speedMS, massKg);
+    this.requireThrust(this.lawAcceleration(), this.normalForce(0), sharing);
+  }
+
+  /** Sets thrust, angle of attack and engines for an acceleration and a normal force. */
+  private requireThrust(accelerationMS2: number, normalN: number, sharing: Sharing): void {
+    const { forces } = this;
+    this.accelerationMS2 = accelerationMS2;
+    this.pathRateRadS = 0;
+    forces.useBoth(forces.massKg * (accelerationMS2 - this.frame.alongPull), normalN);
+    const enough = sharing === 'alike' ? forces.useRequiredThrust() : forces.useOneAfterburner();
+    if (!enough) this.short = true;
+  }
+
+  /** V' that the law last asked asks for along the present motion. */
+  private lawAcceleration(): number {
+    const { frame, lawSpeed } = this;
+    const pressure = lawSpeed.perLogPressure * frame.logPressureUp * frame.altitudeRate;
+    const temperature = (lawSpeed.perLogTemperature * frame.temperatureRate) / frame.air.temperatureK;
+    return lawSpeed.trueAirspeedMS * (pressure + temperature);
+  }
+
+  /** L + T sin(alpha) for a change of path angle [rad/s] on a track; sets the bank that holds the sideways pull. */
+  private normalForce(pathRateRadS: number): number {
+    const upward = this.speedMS * pathRateRadS - this.frame.normalPull;
+    const sideways = -this.frame.sidePull;
+    this.bankRad = Math.atan2(sideways, upward);
+    return this.forces.massKg * Math.sqrt(upward * upward + sideways * sideways);
+  }
+
+  /** Change of path angle from the forces that stand; the bank holds the sideways pull. */
+  private bendPath(massKg: number): void {
+    const { forces, frame } = this;
+    const force = (forces.liftN + forces.thrustN * Math.sin(forces.angleRad)) / massKg;
+    const sideways = -frame.sidePull;
+    const spare = force * force - sideways * sideways;
+    const upward = spare > 0 ? Math.sign(force) * Math.sqrt(spare) : 0;
+    this.bankRad = Math.atan2(sideways, Math.abs(upward));
+    this.pathRateRadS = (upward + frame.normalPull) / this.speedMS;
+  }
+
+  /**
+   * The sine of path angle at which the law is held without a change of path angle, by Newton's rule with a slope that is
+   * exact but for the induced drag, then secants.
+   */
+  private findBalancedPath(speedMS: number, massKg: number): void {
+    const { frame, forces, lawSpeed } = this;
+    let sine = this.lastSinPath;
+    let error = this.balanceError(speedMS, massKg, sine);
+    const climb = speedMS * frame.altitudePerHeight;
+    const pressure = lawSpeed.perLogPressure * frame.logPressureUp;
+    const temperature = (lawSpeed.perLogTemperature * frame.air.upward[0]) / frame.air.temperatureK;
+    let slope = -standardGravity - speedMS * climb * (pressure + temperature);
+    for (let round = 0; round < 30; round++) {
+      let next = sine - error / slope;
+      if (!(next > -0.99 && next < 0.99)) next = Math.max(-0.9, Math.min(0.9, next)) || 0;
+      const step = next - sine;
+      if (Math.abs(step) < 1e-13) break;
+      const before = error;
+      sine = next;
+      error = this.balanceError(speedMS, massKg, sine);
+      if (Math.abs(step) < 1e-7) break;
+      const secant = (error - before) / step;
+      if (secant < 0) slope = secant;
+    }
+    this.lastSinPath = sine;
+    this.accelerationMS2 = forces.alongN / massKg + frame.alongPull;
+  }
+
+  /** Acceleration that the forces give, less that of the law, at a sine of path angle without change. */
+  private balanceError(speedMS: number, massKg: number, sinPath: number): number {
+    this.frame.moveOnTrack(speedMS, sinPath);
+    this.forces.useNormalForce(this.normalForce(0));
+    return this.forces.alongN / massKg + this.frame.alongPull - this.lawAcceleration();
+  }
+
+  /** Fills in everything but what the state itself says (time, distance, place of the turn): the instant last balanced. */
+  describe(moment: Moment): void {
+    const { frame, forces, setup } = this;
+    const { air, point } = frame;
+    const weight = forces.massKg * standardGravity;
+    const along = forces.alongN;
+    const total = quickTotalTemperature(air.temperatureK, this.speedMS);
+    moment.pressureAltitudeM = frame.pressureAltitudeM;
+    moment.trueAirspeedMS = this.speedMS;
+    moment.pathAngleRad = Math.asin(frame.sinPath);
+    moment.massKg = forces.massKg;
+    moment.latitudeRad = point.latitudeRad;
+    moment.longitudeRad = point.longitudeRad;
+    moment.headingRad = Math.atan2(frame.sinHeading, frame.cosHeading);
+    moment.bankRad = this.bankRad;
+    moment.courseRad = Math.atan2(point.sinCourse, point.cosCourse);
+    moment.mach = forces.mach;
+    moment.equivalentAirspeedMS = this.speedMS * Math.sqrt(air.densityKgM3 / seaLevelDensity);
+    moment.calibratedAirspeedMS = calibratedAirspeed(forces.mach, air.pressurePa);
+    moment.groundSpeedMS = frame.groundSpeedMS;
+    moment.dynamicPressurePa = forces.dynamicPressurePa;
+    moment.staticTemperatureK = air.temperatureK;
+    moment.temperatureOffsetK = air.temperatureOffsetK;
+    moment.totalTemperatureK = total;
+    moment.indicatedInletTemperatureK =
+      air.temperatureK + setup.aircraft.gauges.inletTemperatureRecovery * (total - air.temperatureK);
+    moment.windEastMS = air.windEastMS;
+    moment.windNorthMS = air.windNorthMS;
+    moment.tailwindMS = frame.tailwindMS;
+    moment.windFromLeftMS = frame.windFromLeftMS;
+    moment.geometricHeightM = air.geometricHeightM;
+    moment.energyHeightM = air.geometricHeightM + (this.speedMS * this.speedMS) / (2 * standardGravity);
+    moment.climbRateMS = this.speedMS * frame.sinPath;
+    moment.accelerationMS2 = this.accelerationMS2;
+    moment.pathAngleRateRadS = this.pathRateRadS;
+    moment.angleOfAttackRad = forces.angleRad;
+    moment.ledAngleOfAttackRad = forces.angleRad;
+    moment.loadFactor = forces.liftN / weight;
+    moment.liftN = forces.liftN;
+    moment.dragN = forces.dragN;
+    moment.thrustN = forces.thrustN;
+    moment.power = forces.power;
+    moment.enginePowers.set(forces.powers);
+    moment.fuelFlowKgS = forces.fuelFlowKgS;
+    moment.excessThrustRatio = along / weight;
+    moment.specificExcessPowerMS = (along * this.speedMS) / weight;
+    moment.fuelKg = forces.fuelKg;
+    moment.cgFraction = forces.cgFraction;
+    moment.availableThrustN = forces.thrustAt(setup.aircraft.propulsion.maximum);
+  }
+}
+
+/** Copies into `moment.limitInputs` what the limits read. */
+export function fillLimitInputs(moment: Moment): void {
+  const inputs = moment.limitInputs;
+  inputs.mach = moment.mach;
+  inputs.pressureAltitudeM = moment.pressureAltitudeM;
+  inputs.equivalentAirspeedMS = moment.equivalentAirspeedMS;
+  inputs.calibratedAirspeedMS = moment.calibratedAirspeedMS;
+  inputs.staticTemperatureK = moment.staticTemperatureK;
+  inputs.indicatedInletTemperatureK = moment.indicatedInletTemperatureK;
+  inputs.angleOfAttackRad = moment.angleOfAttackRad;
+  inputs.ledAngleOfAttackRad = moment.ledAngleOfAttackRad;
+  inputs.loadFactor = moment.loadFactor;
+  inputs.bankRad = moment.bankRad;
+  inputs.fuelKg = moment.fuelKg;
+  inputs.massKg = moment.massKg;
+  inputs.cgFraction = moment.cgFraction;
+  inputs.time = moment.timeS;
 }

@@ -14,7 +14,13 @@ const GOLDEN = 0.3819660112501051;
  * `tolerance` in x for a function with one minimum in the interval (a smooth one is flat there: nothing below about
  * 1e-8 of x can be told); else a local minimum, the ends included. +Infinity marks forbidden x.
  */
-export function minimise(f: (x: number) => number, low: number, high: number, tolerance: number, most = 100): Optimum {
+export function minimise(
+  f: (x: number) => number,
+  low: number,
+  high: number,
+  tolerance: number,
+  most = 100,
+): Optimum {
   let a = low;
   let b = high;
   let x = a + GOLDEN * (b - a);
@@ -76,7 +82,13 @@ function parabolaStep(x: number, fx: number, w: number, fw: number, v: number, f
 }
 
 /** The method never reaches an end: looks there where the minimum lies beside one. */
-function atBestEnd(f: (x: number) => number, low: number, high: number, tolerance: number, found: Optimum): Optimum {
+function atBestEnd(
+  f: (x: number) => number,
+  low: number,
+  high: number,
+  tolerance: number,
+  found: Optimum,
+): Optimum {
   const end = found.x - low < 3 * tolerance ? low : high - found.x < 3 * tolerance ? high : Number.NaN;
   if (Number.isNaN(end)) return found;
   const value = f(end);

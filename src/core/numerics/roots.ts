@@ -15,14 +15,26 @@ export interface Root {
  * Brent's method (Algorithms for Minimization without Derivatives, 1973, chapter 4). Ends where the bracket is shorter than
  * `tolerance` or f is 0; fails where f has the same sign at both ends, is not a number, or after `most` evaluations.
  */
-export function brent(f: (x: number) => number, low: number, high: number, tolerance: number, most = 100): Root {
+export function brent(
+  f: (x: number) => number,
+  low: number,
+  high: number,
+  tolerance: number,
+  most = 100,
+): Root {
   let a = low;
   let b = high;
   let fa = f(a);
   let fb = f(b);
   if (!(fa * fb <= 0)) {
     const [x, residual] = Math.abs(fa) < Math.abs(fb) ? [a, fa] : [b, fb];
-    return { x, residual, evaluations: 2, found: false, reason: `no change of sign between ${low} and ${high}` };
+    return {
+      x,
+      residual,
+      evaluations: 2,
+      found: false,
+      reason: `no change of sign between ${low} and ${high}`,
+    };
   }
   let c = a;
   let fc = fa;
@@ -39,13 +51,16 @@ export function brent(f: (x: number) => number, low: number, high: number, toler
     }
     const least = 2 * Number.EPSILON * Math.abs(b) + 0.5 * tolerance;
     const half = 0.5 * (c - b);
-    if (fb === 0 || Math.abs(half) <= least) return { x: b, residual: fb, evaluations, found: true, reason: '' };
+    if (fb === 0 || Math.abs(half) <= least)
+      return { x: b, residual: fb, evaluations, found: true, reason: '' };
     if (evaluations >= most || Number.isNaN(fb)) {
       const reason = Number.isNaN(fb) ? `not a number at ${b}` : `not found in ${most} evaluations`;
       return { x: b, residual: fb, evaluations, found: false, reason };
     }
-    const trial = Math.abs(before) >= least && Math.abs(fa) > Math.abs(fb) ? interpolated(a, fa, b, fb, c, fc) : half;
-    const accepted = Math.abs(2 * trial) < Math.min(Math.abs(3 * half) - least, Math.abs(before)) && trial * half > 0;
+    const trial =
+      Math.abs(before) >= least && Math.abs(fa) > Math.abs(fb) ? interpolated(a, fa, b, fb, c, fc) : half;
+    const accepted =
+      Math.abs(2 * trial) < Math.min(Math.abs(3 * half) - least, Math.abs(before)) && trial * half > 0;
     before = accepted ? step : half;
     step = accepted ? trial : half;
     a = b;
@@ -109,7 +124,13 @@ export function secant(
       next = Number.isNaN(below) ? Math.min(Math.max(next, low), high) : 0.5 * (floor + ceiling);
     }
     if (next === b || Number.isNaN(next)) {
-      return { x: b, residual: fb, evaluations, found: false, reason: `stopped at ${b}, the edge of what is allowed` };
+      return {
+        x: b,
+        residual: fb,
+        evaluations,
+        found: false,
+        reason: `stopped at ${b}, the edge of what is allowed`,
+      };
     }
     a = b;
     fa = fb;

@@ -3,7 +3,7 @@
  *
  * A phase takes the state, flies it along a track and leaves it at its end, mutated in place.
  */
-import type { Limit } from '../aircraft/aircraft.ts';
+import type { Limit, Propulsion } from '../aircraft/aircraft.ts';
 import type { Moment } from '../flight/moment.ts';
 
 /** A condition that ends a phase, or is noted as a gate; met exactly. One that is met already ends the phase at once. */
@@ -59,3 +59,19 @@ export interface PhaseOptions {
 
 /** A number on the ladder of the deck's settings, or one of its named places. */
 export type Power = number | 'full' | 'military' | 'descent' | 'idle';
+
+/** The power as a number on the ladder of the deck. */
+export function powerOf(propulsion: Propulsion, power: Power): number {
+  switch (power) {
+    case 'full':
+      return propulsion.maximum;
+    case 'military':
+      return propulsion.military;
+    case 'descent':
+      return propulsion.descent;
+    case 'idle':
+      return 0;
+    default:
+      return power;
+  }
+}

@@ -1,0 +1,70 @@
+import type { Flight } from './flight.ts';
+import type { Motion } from './leg.ts';
+import type { SpeedLaw } from './speed-law.ts';
+import type { FlightState } from './state.ts';
+
+/** Bank as a function of time: `startRad`, changing at a rate. */
+export interface BankLaw {
+  readonly startRad: number;
+  readonly rateRadS: number;
+}
+
+/** Level motion with the wings banked, free of any track: distance over the ground, mass, latitude, longitude, heading. */
+export class Arc implements Motion {
+  readonly size = 5;
+  readonly absolute: Float64Array;
+  readonly firstStepS: number;
+  balancedAt = Number.NaN;
+  private readonly flight: Flight;
+  private readonly law: SpeedLaw;
+  private readonly bank: BankLaw;
+  private readonly startS: number;
+  private readonly pressureAltitudeM: number;
+
+  constructor(flight: Flight, law: SpeedLaw, state: Readonly<FlightState>, bank: BankLaw) {
+    this.flight = flight;
+    this.law = law;
+    this.bank = bank;
+    this.startS = state.timeS;
+    this.pressureAltitudeM = state.pressureAltitudeM;
+    this.firstStepS = bank.rateRadS === 0 ? 20 : 3;
+    const { distanceM, massKg, angleRad } = flight.setup.tolerance;
+    const angleOfDistance = distanceM / 6_371_000;
+    this.absolute = Float64Array.of(distanceM, massKg, angleOfDistance, angleOfDistance, angleRad);
+  }
+
+  load(state: Readonly<FlightState>, y: Float64Array): void {
+    y[0] = state.distanceM;
+    y[1] = state.massKg;
+    y[2] = state.latitudeRad;
+    y[3] = state.longitudeRad;
+    y[4] = state.headingRad;
+  }
+
+  store(t: number, y: Float64Array, state: FlightState): void {
+    state.timeS = this.startS + t;
+    state.distanceM = y[0];
+    state.massKg = y[1];
+    state.latitudeRad = y[2];
+    state.longitudeRad = y[3];
+    state.headingRad = y[4];
+    state.pressureAltitudeM = this.pressureAltitudeM;
+  }
+
+  derivative(t: number, y: Float64Array, rates: Float64Array): void {
+    const { flight, bank } = this;
+    flight.placeAt(y[2], y[3], this.pressureAltitudeM, this.startS + t);
+    flight.turnOnLaw(this.law, y[1], y[4], bank.startRad + bank.rateRadS * t);
+    this.balancedAt = t;
+    this.readRates(rates);
+  }
+
+  readRates(rates: Float64Array): void {
+    const { frame, forces, headingRateRadS } = this.flight;
+    rates[0] = frame.distanceRate;
+    rates[1] = -forces.fuelFlowKgS;
+    rates[2] = frame.latitudeRate();
+    rates[3] = frame.longitudeRate();
+    rates[4] = headingRateRadS;
+  }
+}

@@ -1,0 +1,74 @@
+import type { Flight } from '../flight/flight.ts';
+import { Leg } from '../flight/leg.ts';
+import { constantMach, type SpeedLaw } from '../flight/speed-law.ts';
+import type { FlightState } from '../flight/state.ts';
+import type { Track } from '../flight/track.ts';
+import { minimise } from '../numerics/optimum.ts';
+import type { PhaseEnd, Recorder, WatchedLimit } from './phase.ts';
+import { fly } from './run.ts';
+
+/** Mach numbers among which the speed of best endurance is looked for. */
+const SLOWEST = 0.3;
+const FASTEST = 0.95;
+
+export interface HoldOptions {
+  readonly timeS: number;
+  /** 'endurance': the speed of least fuel flow at the start, then as equivalent airspeed with the square root of mass. */
+  readonly speed: SpeedLaw | 'endurance';
+  readonly limits?: readonly WatchedLimit[];
+  readonly recorder?: Recorder | undefined;
+}
+
+/** Goes round near a place, level, for a time: fuel and time pass, place and distance do not; the circling bank is neglected. */
+export function hold(flight: Flight, state: FlightState, track: Track, options: HoldOptions): PhaseEnd {
+  const law = options.speed === 'endurance' ? new FadingAirspeed(flight, state, track) : options.speed;
+  const leg = new Leg(flight, track, state, {}, 60, (at) => {
+    if (law instanceof FadingAirspeed) law.massKg = at.massKg;
+    flight.levelOnLaw(law, at.massKg);
+    flight.frame.distanceRate = 0;
+  });
+  return fly(flight, leg, state, { ...options, stops: [{ at: 'time', timeS: state.timeS + options.timeS }] });
+}
+
+/** Mach of least fuel flow in level flight at the state; NaN where none of them can be flown below the warning angle. */
+export function enduranceMach(flight: Flight, state: FlightState, track: Track): number {
+  const { forces, setup } = flight;
+  const flow = (mach: number): number => {
+    flight.placeOnTrack(track, state.distanceM, state.pressureAltitudeM, state.timeS);
+    flight.levelOnLaw(constantMach(mach), state.massKg);
+    const warning = setup.aircraft.aerodynamics.warningAngleRad(mach);
+    const stalled = warning !== null && forces.angleRad > warning;
+    return flight.short || forces.outside !== 0 || stalled ? Number.POSITIVE_INFINITY : forces.fuelFlowKgS;
+  };
+  const slowest = firstFinite(flow);
+  if (Number.isNaN(slowest)) return Number.NaN;
+  return minimise(flow, slowest, FASTEST, 1e-3).x;
+}
+
+function firstFinite(f: (mach: number) => number): number {
+  for (let mach = SLOWEST; mach <= FASTEST; mach += 0.025) if (Number.isFinite(f(mach))) return mach;
+  return Number.NaN;
+}
+
+class FadingAirspeed implements SpeedLaw {
+  readonly title = 'best endurance';
+  massKg: number;
+  private readonly startMassKg: number;
+  /** rho V^2 at the start. */
+  private readonly pressure: number;
+
+  constructor(flight: Flight, state: FlightState, track: Track) {
+    const mach = enduranceMach(flight, state, track);
+    const { air } = flight.frame;
+    const speed = (Number.isNaN(mach) ? FASTEST : mach) * air.speedOfSoundMS;
+    this.pressure = air.densityKgM3 * speed * speed;
+    this.massKg = state.massKg;
+    this.startMassKg = state.massKg;
+  }
+
+  at: SpeedLaw['at'] = (air, out) => {
+    out.trueAirspeedMS = Math.sqrt((this.pressure * this.massKg) / (this.startMassKg * air.densityKgM3));
+    out.perLogPressure = -0.5;
+    out.perLogTemperature = 0.5;
+  };
+}

@@ -1,0 +1,135 @@
+import type { Flight } from '../flight/flight.ts';
+import { Leg } from '../flight/leg.ts';
+import type { Moment } from '../flight/moment.ts';
+import { copyState, type FlightState, newState } from '../flight/state.ts';
+import type { Track } from '../flight/track.ts';
+import { secant } from '../numerics/roots.ts';
+import { standardGravity } from '../quantities/constants.ts';
+import { type ClimbOptions, climb } from './climb.ts';
+import { type PhaseEnd, type PhaseOptions, powerOf, type Stop } from './phase.ts';
+import { fly } from './run.ts';
+
+/** The altitude is met to this. */
+const TOLERANCE_M = 0.01;
+
+export interface LevelOffOptions {
+  readonly pressureAltitudeM: number;
+  /** Load factor of the push (below 1) out of a climb, or the pull (above 1) out of a descent. */
+  readonly loadFactor: number;
+  /** Build-up of load factor [1/s]; Infinity steps. */
+  readonly onsetPerS: number;
+}
+
+export interface LevelOffResult extends PhaseEnd {
+  /** Height before the target altitude at which the capture began [m]; NaN where it did not. */
+  readonly leadM: number;
+}
+
+/**
+ * Climbs (or descends) as `climb` and captures the altitude: the law held, thrust as required, load factor built up to the
+ * one given and kept until the path is level, begun so that this is exactly at the altitude. Ends 'level'; a stop
+ * of the climb that comes before ends it there.
+ */
+export function climbToLevel(
+  flight: Flight,
+  state: FlightState,
+  track: Track,
+  options: ClimbOptions,
+  level: LevelOffOptions,
+): LevelOffResult {
+  const goal = level.pressureAltitudeM;
+  const way = goal > state.pressureAltitudeM ? 1 : -1;
+  const guess = estimatedLead(flight, state, track, options, level);
+  const before = state.pressureAltitudeM + way * 1;
+  const near = goal - way * 1.3 * guess;
+  if ((near - before) * way > 0) {
+    const end = climb(flight, state, track, withStop(options, near));
+    if (end.stop !== options.stops.length) return { ...end, leadM: Number.NaN };
+  }
+  const trialState = newState();
+  const quiet = { ...options, limits: [], gates: [], recorder: undefined };
+  let failure: PhaseEnd | null = null;
+  const missed = (leadM: number): number => {
+    copyState(state, trialState);
+    const end = climbAndCapture(flight, trialState, track, quiet, level, goal - way * leadM);
+    if (end.reason !== 'level') failure = end;
+    return end.reason === 'level' ? way * (trialState.pressureAltitudeM - goal) : Number.NaN;
+  };
+  const most = Math.abs(goal - state.pressureAltitudeM);
+  const first = Math.min(guess, most);
+  const root = secant(missed, first, 0.95 * first, TOLERANCE_M, 0, most);
+  if (!root.found) {
+    const text = `no lead found for levelling at ${goal.toFixed(0)} m: ${root.reason}`;
+    const end = failure ?? { reason: 'manoeuvre', stop: -1, text };
+    return { ...end, leadM: Number.NaN };
+  }
+  const end = climbAndCapture(flight, state, track, options, level, goal - way * root.x);
+  if (end.reason === 'level') {
+    state.pressureAltitudeM = goal;
+    state.pathAngleRad = 0;
+  }
+  return { ...end, leadM: root.x };
+}
+
+/** Lead of an arc of constant load factor, gamma V^2 / ((1-n) g) long, half of gamma steep, and of its build-up. */
+function estimatedLead(
+  flight: Flight,
+  state: FlightState,
+  track: Track,
+  options: ClimbOptions,
+  level: LevelOffOptions,
+): number {
+  const power = powerOf(flight.setup.aircraft.propulsion, options.power);
+  flight.placeOnTrack(track, state.distanceM, level.pressureAltitudeM, state.timeS);
+  flight.climbInBalance(options.law, state.massKg, power);
+  const path = Math.abs(flight.frame.sinPath);
+  const pull = Math.abs(1 - level.loadFactor);
+  const speed = flight.speedMS;
+  const buildUp = level.onsetPerS === Number.POSITIVE_INFINITY ? 0 : (0.5 * pull) / level.onsetPerS;
+  return speed * path * ((0.5 * speed * path) / (pull * standardGravity) + buildUp) + 1;
+}
+
+function withStop(options: ClimbOptions, pressureAltitudeM: number): ClimbOptions {
+  const stop: Stop = { at: 'altitude', pressureAltitudeM };
+  return { ...options, stops: [...options.stops, stop] };
+}
+
+function climbAndCapture(
+  flight: Flight,
+  state: FlightState,
+  track: Track,
+  options: ClimbOptions,
+  level: LevelOffOptions,
+  fromM: number,
+): PhaseEnd {
+  const start = climb(flight, state, track, withStop(options, fromM));
+  if (start.stop !== options.stops.length) return start;
+  const trimmed = flight.forces.liftN / (state.massKg * standardGravity);
+  const { loadFactor, onsetPerS } = level;
+  const seconds = Math.abs(loadFactor - trimmed) / onsetPerS;
+  if (seconds > 0) {
+    const rate = Math.sign(loadFactor - trimmed) * onsetPerS;
+    const end = bend(flight, state, track, options, (t) => trimmed + rate * t, seconds);
+    if (end.reason !== 'time') return end;
+  }
+  return bend(flight, state, track, options, () => loadFactor, Number.POSITIVE_INFINITY);
+}
+
+/** Load factor as a function of time, for some seconds or until the path is level. */
+function bend(
+  flight: Flight,
+  state: FlightState,
+  track: Track,
+  options: ClimbOptions,
+  loadFactor: (t: number) => number,
+  seconds: number,
+): PhaseEnd {
+  const level: Stop = { at: 'custom', name: 'level', value: (at: Moment) => at.pathAngleRad };
+  const stops: Stop[] = [level];
+  if (seconds < Number.POSITIVE_INFINITY) stops.push({ at: 'time', timeS: state.timeS + seconds });
+  const bendOptions: PhaseOptions = { ...options, stops };
+  const leg = new Leg(flight, track, state, { altitude: true, path: true }, 2, (at, t) => {
+    flight.bendOnLaw(options.law, at.massKg, at.pathRad, loadFactor(t));
+  });
+  return fly(flight, leg, state, bendOptions);
+}

@@ -1,0 +1,245 @@
+import type { Flight } from '../flight/flight.ts';
+import type { Moment } from '../flight/moment.ts';
+import { copyState, type FlightState, newState } from '../flight/state.ts';
+import type { Track } from '../flight/track.ts';
+import { secant } from '../numerics/roots.ts';
+import { standardGravity } from '../quantities/constants.ts';
+import { Manoeuvre } from './manoeuvre.ts';
+import { type PhaseEnd, type Power, powerOf, type Recorder, type Stop, type WatchedLimit } from './phase.ts';
+
+/** The bottom is met to this, and a path angle at the end of a release to that. */
+const TOLERANCE_M = 0.01;
+const TOLERANCE_RAD = 1e-7;
+
+export interface PushoverOptions {
+  readonly power: Power;
+  readonly pushLoadFactor: number;
+  readonly pathAngleRad: number;
+  readonly pullLoadFactor: number;
+  readonly bottomPressureAltitudeM: number;
+  /** 'instant': load factor steps; 'onset': ramps in, steps out; 'onsetRelease': ramps in and out. */
+  readonly rule: 'instant' | 'onset' | 'onsetRelease';
+  /** Build-up of load factor [1/s]; default: the deck's. */
+  readonly onsetPerS?: number;
+  /** Lag of angle of attack behind what the load factor asks for [s]; default 0. */
+  readonly angleOfAttackLagS?: number;
+  readonly limits?: readonly WatchedLimit[];
+  readonly recorder?: Recorder | undefined;
+}
+
+export interface PushoverPart {
+  readonly timeS: number;
+  readonly distanceM: number;
+  readonly fuelKg: number;
+  readonly endPressureAltitudeM: number;
+  readonly endMach: number;
+}
+
+export interface PushoverResult extends PhaseEnd {
+  readonly pullStartPressureAltitudeM: number;
+  readonly push: PushoverPart;
+  readonly hold: PushoverPart;
+  readonly pull: PushoverPart;
+}
+
+/**
+ * From level flight at a power: push at a load factor to a path angle, hold it, pull at a load factor to level at the
+ * bottom. The start of the pull is solved for; with 'onsetRelease' so are the starts of both releases, which end with the
+ * path angle reached and steady. Ends 'bottom'; 'manoeuvre' where the numbers given cannot be flown, and then the state is untouched.
+ */
+export function pushover(
+  flight: Flight,
+  state: FlightState,
+  track: Track,
+  options: PushoverOptions,
+): PushoverResult {
+  return new Pushover(flight, track, options).fly(state);
+}
+
+/** Thrown inside, to leave a solution that has become impossible with the end of the part that failed. */
+class CannotFly extends Error {
+  readonly end: PhaseEnd;
+  constructor(end: PhaseEnd) {
+    super(end.text);
+    this.end = end;
+  }
+}
+
+const NOTHING: PushoverPart = {
+  timeS: 0,
+  distanceM: 0,
+  fuelKg: 0,
+  endPressureAltitudeM: Number.NaN,
+  endMach: Number.NaN,
+};
+
+class Pushover {
+  private readonly flight: Flight;
+  private readonly options: PushoverOptions;
+  private readonly onsetPerS: number;
+  private readonly quiet: Manoeuvre;
+  private readonly loud: Manoeuvre;
+  /** How long the load factor is kept before the release, as last found. */
+  private pushS = Number.NaN;
+  private pullS = Number.NaN;
+  private readonly trial = newState();
+  private readonly afterPush = newState();
+
+  constructor(flight: Flight, track: Track, options: PushoverOptions) {
+    this.flight = flight;
+    this.options = options;
+    const instant = options.rule === 'instant';
+    this.onsetPerS = instant
+      ? Number.POSITIVE_INFINITY
+      : (options.onsetPerS ?? flight.setup.aircraft.rates.onsetPerS);
+    const power = powerOf(flight.setup.aircraft.propulsion, options.power);
+    const lag = options.angleOfAttackLagS ?? 0;
+    this.quiet = new Manoeuvre(flight, track, power, lag, { limits: [], recorder: undefined });
+    this.loud = new Manoeuvre(flight, track, power, lag, options);
+  }
+
+  fly(state: FlightState): PushoverResult {
+    const start = newState();
+    copyState(state, start);
+    try {
+      const pullStart = this.solve(state);
+      const push = this.record(state, () => this.bend(this.loud, state, this.pushGoal, this.pushS));
+      const hold = this.record(state, () => this.hold(this.loud, state, pullStart));
+      const pull = this.record(state, () => this.bend(this.loud, state, this.pullGoal, this.pullS));
+      state.pressureAltitudeM = this.options.bottomPressureAltitudeM;
+      state.pathAngleRad = 0;
+      const end = { reason: 'bottom', stop: -1, text: 'level at the bottom' };
+      return { ...end, pullStartPressureAltitudeM: pullStart, push, hold, pull };
+    } catch (error) {
+      if (!(error instanceof CannotFly)) throw error;
+      if (error.end.reason === 'manoeuvre') copyState(start, state);
+      const parts = { push: NOTHING, hold: NOTHING, pull: NOTHING };
+      return { ...error.end, pullStartPressureAltitudeM: Number.NaN, ...parts };
+    }
+  }
+
+  private get pushGoal(): Goal {
+    return { loadFactor: this.options.pushLoadFactor, pathAngleRad: this.options.pathAngleRad };
+  }
+
+  private get pullGoal(): Goal {
+    return { loadFactor: this.options.pullLoadFactor, pathAngleRad: 0 };
+  }
+
+  /** Finds where the pull starts, and the durations before the releases. */
+  private solve(state: FlightState): number {
+    const { trial, afterPush, options, quiet } = this;
+    copyState(state, afterPush);
+    this.quiet.begin();
+    this.pushS = this.durationOf(afterPush, this.pushGoal);
+    this.bend(quiet, afterPush, this.pushGoal, this.pushS);
+    const bottom = options.bottomPressureAltitudeM;
+    const room = afterPush.pressureAltitudeM - bottom;
+    if (!(room > 0)) {
+      const by = (-room).toFixed(0);
+      throw cannot(`the path angle is reached ${by} m below the bottom`);
+    }
+    const missed = (height: number): number => {
+      copyState(afterPush, trial);
+      this.hold(quiet, trial, bottom + height);
+      if (options.rule === 'onsetRelease') this.pullS = this.durationOf(trial, this.pullGoal);
+      this.bend(quiet, trial, this.pullGoal, this.pullS);
+      return trial.pressureAltitudeM - bottom;
+    };
+    const guess = Math.min(this.pullHeight(afterPush), 0.95 * room);
+    const root = secant(missed, guess, Math.min(1.05 * guess, room), TOLERANCE_M, 0, room);
+    if (!root.found)
+      throw cannot(`no start of the pull found: ${root.reason}, ${root.residual.toFixed(1)} m off`);
+    return bottom + root.x;
+  }
+
+  /** Height of an arc of constant load factor, V^2 (1 - cos gamma) / (g (n - cos gamma)), and of its build-up. */
+  private pullHeight(at: FlightState): number {
+    const cos = Math.cos(this.options.pathAngleRad);
+    const speed = 1.1 * at.trueAirspeedMS;
+    const pull = this.options.pullLoadFactor - cos;
+    const sink = -speed * Math.sin(this.options.pathAngleRad);
+    return (speed * speed * (1 - cos)) / (standardGravity * pull) + (0.5 * sink * pull) / this.onsetPerS;
+  }
+
+  /** How long a load factor has to be kept so that its release ends at the path angle; NaN where it is not released. */
+  private durationOf(from: FlightState, goal: Goal): number {
+    if (this.options.rule !== 'onsetRelease') return Number.NaN;
+    const at = newState();
+    const missed = (seconds: number): number => {
+      copyState(from, at);
+      this.quiet.begin();
+      this.bend(this.quiet, at, goal, seconds);
+      return at.pathAngleRad - goal.pathAngleRad;
+    };
+    const last = goal.loadFactor < 1 ? this.pushS : this.pullS;
+    const turn = Math.abs(goal.pathAngleRad - from.pathAngleRad);
+    const rate = (standardGravity * Math.abs(goal.loadFactor - 1)) / from.trueAirspeedMS;
+    const guess = Number.isNaN(last)
+      ? Math.max(0.1, turn / rate - Math.abs(goal.loadFactor - 1) / this.onsetPerS)
+      : last;
+    const root = secant(missed, guess, guess * 1.02, TOLERANCE_RAD, 0, 600);
+    if (!root.found) throw cannot(`no start of the release found: ${root.reason}`);
+    return root.x;
+  }
+
+  /** Build-up, load factor, and release after `seconds` (or, where that is NaN, none: until the path angle is reached). */
+  private bend(how: Manoeuvre, state: FlightState, goal: Goal, seconds: number): void {
+    const { loadFactor, pathAngleRad } = goal;
+    const reached: Stop = {
+      at: 'custom',
+      name: 'path',
+      value: (moment: Moment) => moment.pathAngleRad - pathAngleRad,
+    };
+    const release = !Number.isNaN(seconds);
+    const trimmed = how.trimmedLoadFactor(state);
+    const way = Math.sign(loadFactor - trimmed);
+    if (this.onsetPerS < Number.POSITIVE_INFINITY) {
+      const rampS = Math.abs(loadFactor - trimmed) / this.onsetPerS;
+      const end = how.ramp(state, trimmed, way * this.onsetPerS, rampS, release ? [] : [reached]);
+      if (end.reason === 'path') return;
+      expect(end, 'time');
+    }
+    if (!release) {
+      expect(how.keep(state, loadFactor, Number.POSITIVE_INFINITY, [reached]), 'path');
+      return;
+    }
+    expect(how.keep(state, loadFactor, seconds, []), 'time');
+    const steady: Stop = {
+      at: 'custom',
+      name: 'steady',
+      value: (moment: Moment) => moment.pathAngleRateRadS,
+    };
+    expect(how.ramp(state, loadFactor, -way * this.onsetPerS, 60, [steady]), 'steady');
+  }
+
+  private hold(how: Manoeuvre, state: FlightState, toM: number): void {
+    if (Math.abs(state.pressureAltitudeM - toM) < 1e-6) return;
+    expect(how.straight(state, [{ at: 'altitude', pressureAltitudeM: toM }]), 'altitude');
+  }
+
+  private record(state: FlightState, part: () => void): PushoverPart {
+    const { timeS, distanceM, massKg } = state;
+    part();
+    return {
+      timeS: state.timeS - timeS,
+      distanceM: state.distanceM - distanceM,
+      fuelKg: massKg - state.massKg,
+      endPressureAltitudeM: state.pressureAltitudeM,
+      endMach: this.flight.forces.mach,
+    };
+  }
+}
+
+interface Goal {
+  readonly loadFactor: number;
+  readonly pathAngleRad: number;
+}
+
+function cannot(text: string): CannotFly {
+  return new CannotFly({ reason: 'manoeuvre', stop: -1, text: `the pushover cannot be flown: ${text}` });
+}
+
+function expect(end: PhaseEnd, reason: string): void {
+  if (end.reason !== reason) throw new CannotFly(end);
+}

@@ -1,0 +1,298 @@
+import type { Flight } from '../flight/flight.ts';
+import { fillLimitInputs } from '../flight/flight.ts';
+import { OUTSIDE_AERODYNAMICS } from '../flight/forces.ts';
+import { OUTSIDE_TRACK } from '../flight/frame.ts';
+import type { Motion } from '../flight/leg.ts';
+import { type Moment, newMoment } from '../flight/moment.ts';
+import { type FlightState, newState } from '../flight/state.ts';
+import type { StepEvent, StepObserver, Stepper } from '../numerics/stepper.ts';
+import type { PhaseEnd, PhaseOptions, Stop, WatchedLimit } from './phase.ts';
+
+/** No phase of flight lasts longer. */
+const LONGEST_S = 86_400;
+/** Time over which the change of angle of attack is taken. */
+const RATE_S = 0.01;
+
+/** Event numbers: what makes flying on impossible comes first, then the stops, the limits, the gates. */
+const ABLE = 0;
+const FUEL = 1;
+const FIRST_STOP = 2;
+
+/** Flies a motion from a state until a stop, a limit, or what it needs is gone; the state is left at the end. */
+export function fly(flight: Flight, motion: Motion, state: FlightState, options: PhaseOptions): PhaseEnd {
+  return new Run(flight, motion, options).fly(state);
+}
+
+class Run implements StepObserver {
+  private readonly flight: Flight;
+  private readonly motion: Motion;
+  private readonly options: PhaseOptions;
+  private readonly limits: readonly WatchedLimit[];
+  private readonly y: Float64Array;
+  private readonly rates: Float64Array;
+  private readonly ahead: Float64Array;
+  private readonly dense: Float64Array;
+  private readonly state = newState();
+  private readonly moment: Moment;
+  private describedAt = Number.NaN;
+  private readonly leadS: number;
+
+  constructor(flight: Flight, motion: Motion, options: PhaseOptions) {
+    this.flight = flight;
+    this.motion = motion;
+    this.options = options;
+    this.limits = options.limits ?? [];
+    this.y = new Float64Array(motion.size);
+    this.rates = new Float64Array(motion.size);
+    this.ahead = new Float64Array(motion.size);
+    this.dense = new Float64Array(motion.size);
+    this.moment = newMoment(flight.forces.powers.length);
+    this.leadS = flight.setup.aircraft.rates.warningLeadS;
+  }
+
+  fly(state: FlightState): PhaseEnd {
+    const { motion, flight, y } = this;
+    motion.load(state, y);
+    motion.balancedAt = Number.NaN;
+    const { recorder } = this.options;
+    recorder?.moment(this.momentAt(0, y));
+    const met = this.metAlready();
+    if (met !== null) return this.finish(0, state, met);
+    const events = this.events();
+    const { tolerance } = flight.setup;
+    const control = { relative: tolerance.relative, absolute: motion.absolute, first: motion.firstStepS };
+    const lastS = this.lastTime(state.timeS);
+    const observer = recorder !== undefined || this.options.gates !== undefined ? this : null;
+    const event = flight.stepper.run(motion, 0, y, lastS, control, events, observer);
+    return this.finish(flight.stepper.t, state, this.endOf(event, flight.stepper.t, state.timeS));
+  }
+
+  /** Makes the flight hold the balance of a time and state. */
+  private balance(t: number, y: Float64Array): void {
+    if (this.motion.balancedAt !== t) this.motion.derivative(t, y, this.rates);
+  }
+
+  private momentAt(t: number, y: Float64Array): Moment {
+    const { moment, motion, flight } = this;
+    if (this.describedAt === t) return moment;
+    const before = flight.evaluations;
+    this.balance(t, y);
+    flight.describe(moment);
+    motion.store(t, y, moment);
+    if (this.leadS > 0 && this.limits.length + (this.options.recorder === undefined ? 0 : 1) > 0) {
+      motion.readRates(this.rates);
+      for (let i = 0; i < motion.size; i++) this.ahead[i] = y[i] + RATE_S * this.rates[i];
+      motion.derivative(t + RATE_S, this.ahead, this.rates);
+      const rate = (flight.forces.angleRad - moment.angleOfAttackRad) / RATE_S;
+      moment.ledAngleOfAttackRad = moment.angleOfAttackRad + this.leadS * rate;
+    }
+    flight.descriptions += flight.evaluations - before;
+    fillLimitInputs(moment);
+    this.describedAt = t;
+    return moment;
+  }
+
+  step(t0: number, t1: number, stepper: Stepper): void {
+    const { recorder } = this.options;
+    if (recorder === undefined) return;
+    const parts = Math.max(1, Math.ceil((t1 - t0) / recorder.everyS));
+    for (let part = 1; part <= parts; part++) {
+      const t = part === parts ? t1 : t0 + (part * (t1 - t0)) / parts;
+      stepper.interpolate(t, this.dense);
+      recorder.moment(this.momentAt(t, this.dense));
+    }
+  }
+
+  event(index: number, t: number, y: Float64Array): void {
+    const gate = index - FIRST_STOP - this.options.stops.length - this.limits.length;
+    this.options.recorder?.gate?.(gate, this.momentAt(t, y));
+  }
+
+  private events(): StepEvent[] {
+    const { flight } = this;
+    const dry = flight.setup.zeroFuelMassKg + flight.setup.aircraft.balance.unusableFuelKg;
+    const terminal = true;
+    const able: StepEvent = {
+      direction: -1,
+      terminal,
+      value: (t, y) => {
+        this.balance(t, y);
+        return this.isAble() ? 1 : -1;
+      },
+    };
+    const fuel: StepEvent = {
+      direction: -1,
+      terminal,
+      value: (t, y) => {
+        this.motion.store(t, y, this.state);
+        return this.state.massKg - dry;
+      },
+    };
+    const stops = this.options.stops.map((stop) => this.stopEvent(stop, terminal));
+    const limits = this.limits.map((watched): StepEvent => {
+      return { direction: -1, terminal, value: (t, y) => margin(watched, this.momentAt(t, y)) };
+    });
+    const gates = (this.options.gates ?? []).map((gate) => this.stopEvent(gate, false));
+    return [able, fuel, ...stops, ...limits, ...gates];
+  }
+
+  private stopEvent(stop: Stop, terminal: boolean): StepEvent {
+    return { direction: 0, terminal, value: (t, y) => this.stopValue(stop, t, y) };
+  }
+
+  private stopValue(stop: Stop, t: number, y: Float64Array): number {
+    const { state, flight } = this;
+    switch (stop.at) {
+      case 'time':
+        // Reached by the end of the run itself.
+        return 1;
+      case 'custom':
+        return stop.value(this.momentAt(t, y));
+      case 'mach':
+        this.balance(t, y);
+        return flight.forces.mach - stop.mach;
+      case 'trueAirspeed':
+        this.balance(t, y);
+        return flight.speedMS - stop.speedMS;
+      case 'equivalentAirspeed':
+        return this.momentAt(t, y).equivalentAirspeedMS - stop.speedMS;
+      case 'calibratedAirspeed':
+        return this.momentAt(t, y).calibratedAirspeedMS - stop.speedMS;
+      default:
+        this.motion.store(t, y, state);
+        if (stop.at === 'altitude') return state.pressureAltitudeM - stop.pressureAltitudeM;
+        if (stop.at === 'distance') return state.distanceM - stop.distanceM;
+        return state.massKg - flight.setup.zeroFuelMassKg - stop.fuelKg;
+    }
+  }
+
+  private isAble(): boolean {
+    const { flight } = this;
+    return !flight.short && flight.frame.outside === 0 && flight.forces.outside === 0;
+  }
+
+  /** What ends the phase before it begins; null for nothing. */
+  private metAlready(): PhaseEnd | null {
+    const { y, options, flight } = this;
+    this.balance(0, y);
+    if (!this.isAble()) return this.unable();
+    this.motion.store(0, y, this.state);
+    for (let i = 0; i < options.stops.length; i++) {
+      const stop = options.stops[i];
+      const value = stop.at === 'time' ? this.state.timeS - stop.timeS : this.stopValue(stop, 0, y);
+      if (isMet(stop, value))
+        return { reason: nameOf(stop), stop: i, text: `${nameOf(stop)} was met already` };
+    }
+    const fuel = this.state.massKg - flight.setup.zeroFuelMassKg;
+    const unusable = flight.setup.aircraft.balance.unusableFuelKg;
+    if (fuel <= unusable) return { reason: 'fuel', stop: -1, text: outOfFuel(unusable) };
+    for (const watched of this.limits) {
+      const moment = this.momentAt(0, y);
+      if (margin(watched, moment) < 0) return limitEnd(watched, moment, 'was passed already');
+    }
+    return null;
+  }
+
+  private lastTime(startS: number): number {
+    let last = LONGEST_S;
+    for (const stop of this.options.stops) if (stop.at === 'time') last = Math.min(last, stop.timeS - startS);
+    return last;
+  }
+
+  private endOf(event: number, t: number, startS: number): PhaseEnd {
+    const { stops } = this.options;
+    if (event === ABLE) {
+      this.motion.balancedAt = Number.NaN;
+      this.balance(t, this.y);
+      return this.unable();
+    }
+    if (event === FUEL) {
+      return { reason: 'fuel', stop: -1, text: outOfFuel(this.flight.setup.aircraft.balance.unusableFuelKg) };
+    }
+    if (event < 0) {
+      const stop = stops.findIndex((s) => s.at === 'time' && s.timeS - startS <= t);
+      if (stop >= 0) return { reason: 'time', stop, text: 'time reached' };
+      return { reason: 'endless', stop: -1, text: `no stop was met within ${LONGEST_S} s` };
+    }
+    const stop = event - FIRST_STOP;
+    if (stop < stops.length)
+      return { reason: nameOf(stops[stop]), stop, text: `${nameOf(stops[stop])} reached` };
+    return limitEnd(this.limits[stop - stops.length], this.momentAt(t, this.y), 'was met');
+  }
+
+  private unable(): PhaseEnd {
+    const { flight } = this;
+    const end = (reason: string, text: string): PhaseEnd => ({ reason, stop: -1, text });
+    if (flight.frame.outside & OUTSIDE_TRACK) return end('outside:track', 'the track ends here');
+    if (flight.frame.outside !== 0) return end('outside:day', `the day covers ${flight.setup.day.covers}`);
+    if (flight.forces.outside !== 0) {
+      const what = flight.forces.outside & OUTSIDE_AERODYNAMICS ? 'aerodynamics' : 'propulsion';
+      const { mach } = flight.forces;
+      const height = flight.frame.pressureAltitudeM.toFixed(0);
+      return end(
+        `outside:${what}`,
+        `Mach ${mach.toFixed(3)} at ${height} m pressure altitude is outside the table of ${what}`,
+      );
+    }
+    return end('thrust', 'the thrust does not suffice');
+  }
+
+  /** Leaves the state at the end of the phase. */
+  private finish(t: number, state: FlightState, end: PhaseEnd): PhaseEnd {
+    const { flight, motion, y } = this;
+    if (motion.balancedAt !== t) motion.derivative(t, y, this.rates);
+    const { frame } = flight;
+    state.trueAirspeedMS = flight.speedMS;
+    state.pathAngleRad = Math.asin(frame.sinPath);
+    state.latitudeRad = frame.point.latitudeRad;
+    state.longitudeRad = frame.point.longitudeRad;
+    state.headingRad = Math.atan2(frame.sinHeading, frame.cosHeading);
+    state.bankRad = flight.bankRad;
+    motion.store(t, y, state);
+    return end;
+  }
+}
+
+function nameOf(stop: Stop): string {
+  return stop.at === 'custom' ? stop.name : stop.at;
+}
+
+/** Near enough to be there, in the stop's own unit; distance, time and fuel also count when passed. */
+function isMet(stop: Stop, value: number): boolean {
+  switch (stop.at) {
+    case 'distance':
+    case 'time':
+      return value >= -1e-6;
+    case 'fuel':
+      return value <= 1e-6;
+    case 'mach':
+      return Math.abs(value) <= 1e-9;
+    case 'custom':
+      return value === 0;
+    default:
+      return Math.abs(value) <= 1e-6;
+  }
+}
+
+/** What is left of a limit less its pad; a billionth of the bound is let pass, so that a flight may go on along its limit. */
+function margin(watched: WatchedLimit, moment: Moment): number {
+  const { limit, pad } = watched;
+  const value = limit.value(moment.limitInputs);
+  const bound = limit.bound(moment.limitInputs);
+  return (limit.side === 'upper' ? bound - value : value - bound) - pad + 1e-9 * Math.abs(bound);
+}
+
+function limitEnd({ limit, pad }: WatchedLimit, moment: Moment, what: string): PhaseEnd {
+  const value = limit.value(moment.limitInputs).toPrecision(6);
+  const bound = limit.bound(moment.limitInputs).toPrecision(6);
+  const padded = pad === 0 ? '' : ` with a pad of ${pad}`;
+  return {
+    reason: `limit:${limit.key}`,
+    stop: -1,
+    text: `${limit.name} ${what}: ${value} against ${bound}${padded} (${limit.source})`,
+  };
+}
+
+function outOfFuel(unusableKg: number): string {
+  return `fuel is down to the ${unusableKg} kg that cannot be used`;
+}
