@@ -1,16 +1,8 @@
 /** `ramrise air`: every air-data quantity at an altitude and a speed. */
-import {
-  calibratedAirspeed,
-  dynamicPressure,
-  equivalentAirspeed,
-  impactPressure,
-  machFromCalibrated,
-  machFromEquivalent,
-} from '../core/air/airdata.ts';
+import { airData, machFromSpeed, type SpeedKey } from '../core/air/airdata-record.ts';
 import type { Air, Day } from '../core/air/day.ts';
 import { offsetDay, standardDay } from '../core/air/offset-day.ts';
-import { totalPressureRatio, totalTemperature } from '../core/air/thermally-perfect.ts';
-import { type ReadAs, readOneOf, readQuantity, speedKeys } from '../core/quantities/values.ts';
+import { readOneOf, readQuantity, speedKeys } from '../core/quantities/values.ts';
 import { airOf } from './air-of-day.ts';
 import { WrongUsage } from './outcome.ts';
 import { say, sayJson, sheet } from './text.ts';
@@ -29,7 +21,7 @@ export async function air(options: AirOptions): Promise<void> {
   const speed = readOneOf(options.speed, 'speed', speedKeys);
   const altitudeM = readQuantity(options.altitude, 'pressureAltitudeM');
   const { day, at } = await airFor(options, altitudeM);
-  const data = airData(altitudeM, at, speed);
+  const data = airData(altitudeM, at, machFromSpeed(speed.key as SpeedKey, speed.si, at));
   const attribution = day.description.attribution;
   if (options.json) {
     sayJson(attribution.length > 0 ? { ...data, attribution } : data);
@@ -61,40 +53,4 @@ async function airFor(options: AirOptions, altitudeM: number): Promise<{ day: Da
       ? standardDay
       : offsetDay(readQuantity(options.offset, 'temperatureOffsetK'));
   return { day, at: airOf(day, { latitudeRad: 0, longitudeRad: 0 }, altitudeM, 0) };
-}
-
-/** The air data of one point, keyed as in the table of quantities. */
-function airData(pressureAltitudeM: number, at: Air, speed: ReadAs) {
-  const { temperatureK, pressurePa, densityKgM3, speedOfSoundMS } = at;
-  const mach = machOf(speed, at);
-  const trueAirspeedMS = mach * speedOfSoundMS;
-  const totalTemperatureK = totalTemperature(temperatureK, trueAirspeedMS);
-  return {
-    pressureAltitudeM,
-    temperatureK,
-    pressurePa,
-    densityKgM3,
-    speedOfSoundMS,
-    mach,
-    calibratedAirspeedMS: calibratedAirspeed(mach, pressurePa),
-    equivalentAirspeedMS: equivalentAirspeed(mach, pressurePa),
-    trueAirspeedMS,
-    dynamicPressurePa: dynamicPressure(mach, pressurePa),
-    impactPressurePa: impactPressure(mach, pressurePa),
-    totalTemperatureK,
-    totalPressurePa: pressurePa * totalPressureRatio(temperatureK, totalTemperatureK),
-  };
-}
-
-function machOf(speed: ReadAs, at: Air): number {
-  switch (speed.key) {
-    case 'calibratedAirspeedMS':
-      return machFromCalibrated(speed.si, at.pressurePa);
-    case 'equivalentAirspeedMS':
-      return machFromEquivalent(speed.si, at.pressurePa);
-    case 'trueAirspeedMS':
-      return speed.si / at.speedOfSoundMS;
-    default:
-      return speed.si;
-  }
 }

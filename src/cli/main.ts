@@ -23,6 +23,7 @@ function commandLine(): Command {
     .addHelpText('after', exitCodes)
     .hook('preAction', (_program, command) => requireOptions(command));
 
+  addPlan(program);
   addAir(program);
   addTrack(program);
   addDay(program);
@@ -50,6 +51,17 @@ function requireOptions(command: Command): void {
   if (missing.length === 0) return;
   const names = missing.map((option) => option.flags).join(' and ');
   throw new WrongUsage(`${command.name()} needs ${names}; see ramrise ${command.name()} --help`);
+}
+
+function addPlan(program: Command): void {
+  const command = program
+    .command('plan')
+    .description('a sortie as a plan: plan.json, cards.pdf, charts as SVG, and a summary')
+    .argument('<sortie>', 'a sortie file, such as examples/long-loop.yaml');
+  need(command, '--out <folder>', 'where the files are written');
+  command
+    .option('--json', 'print JSON: whether it can be flown, the answers, the files')
+    .action(async (sortie, options) => (await import('./plan.ts')).plan(sortie, options));
 }
 
 function addAir(program: Command): void {
@@ -109,7 +121,7 @@ function addSchema(program: Command): void {
   program
     .command('schema')
     .description('the JSON Schema of a file that is written by hand, for completion in an editor')
-    .argument('<kind>', '"deck"')
+    .argument('<kind>', '"sortie" or "deck"')
     .option('--json', 'no difference: a schema is JSON')
     .action(async (kind) => (await import('./schema.ts')).schema(kind));
 }

@@ -120,7 +120,7 @@ describe('ramrise air refuses', () => {
   });
 
   it('[CLI-8] nothing when asked for help', () => {
-    for (const name of ['air', 'track', 'day', 'schema']) {
+    for (const name of ['plan', 'air', 'track', 'day', 'schema']) {
       const { code, stdout } = ramrise(name, '--help');
       expect(code, name).toBe(0);
       expect(stdout, name).toContain(`Usage: ramrise ${name}`);

@@ -69,10 +69,13 @@ describe('ramrise deck check', () => {
 });
 
 describe('ramrise schema', () => {
-  it('[CLI-34] prints the JSON Schema of a deck', () => {
-    const schema = ramriseJson<{ $schema: string; properties: Record<string, unknown> }>('schema', 'deck');
+  it.each([
+    ['deck', 'propulsion'],
+    ['sortie', 'tankers'],
+  ])('[CLI-34] prints the JSON Schema of a %s', (kind, part) => {
+    const schema = ramriseJson<{ $schema: string; properties: Record<string, unknown> }>('schema', kind);
     expect(schema.$schema).toBe('https://json-schema.org/draft/2020-12/schema');
-    expect(Object.keys(schema.properties)).toContain('propulsion');
+    expect(Object.keys(schema.properties)).toContain(part);
   });
 
   it('[CLI-35] names the kinds there are', () => {

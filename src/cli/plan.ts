@@ -1,0 +1,81 @@
+/** `ramrise plan`: a sortie as plan.json, cards and charts in a folder, and a summary on the terminal. */
+import { mkdirSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import writeFileAtomic from 'write-file-atomic';
+import packageFile from '../../package.json' with { type: 'json' };
+import type { PlanRequest } from '../core/plan/draft.ts';
+import { makePlan } from '../core/plan/make-plan.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import { CannotPlan } from '../core/plan/sortie-flyer.ts';
+import { writePlan } from '../files/plan.ts';
+import { readPlanRequest } from '../files/plan-request.ts';
+import { type CardFonts, cardsPdf } from '../present/card/pdf.ts';
+import { fuelChart } from '../present/chart/fuel.ts';
+import { marginsChart } from '../present/chart/margins.ts';
+import { profileChart } from '../present/chart/profile.ts';
+import { sentences } from '../present/sentences.ts';
+import { summary } from '../present/summary.ts';
+import { PAPER } from '../present/theme.ts';
+import { EXIT, Refusal } from './outcome.ts';
+import { say, sayJson } from './text.ts';
+
+export interface PlanOptions {
+  readonly out: string;
+  readonly json?: boolean;
+}
+
+export async function plan(sortie: string, options: PlanOptions): Promise<void> {
+  const request = await readPlanRequest(sortie, `${packageFile.name} ${packageFile.version}`);
+  const made = planOrRefuse(request);
+  const files = await writeAll(options.out, made);
+  if (!made.flyable) process.exitCode = EXIT.cannotBeFlown;
+  if (options.json) {
+    const { title, fingerprint, flyable, failure, evaluations } = made;
+    sayJson({ title, fingerprint, flyable, answers: sentences(made), failure, evaluations, files });
+    return;
+  }
+  process.stdout.write(summary(made));
+  say('');
+  for (const file of files) say(`Written: ${file}`);
+}
+
+function planOrRefuse(request: PlanRequest): Plan {
+  try {
+    return makePlan(request);
+  } catch (error) {
+    if (error instanceof CannotPlan) throw new Refusal(error.message);
+    throw error;
+  }
+}
+
+/** Makes every file before the first is written; each is there whole or as it was before. Returns their paths. */
+async function writeAll(folder: string, made: Plan): Promise<string[]> {
+  const cards = await cardsPdf(made, readFonts());
+  const theme = { theme: PAPER };
+  const files: readonly (readonly [string, string | Uint8Array])[] = [
+    ['cards.pdf', cards],
+    ['profile.svg', profileChart(made, theme)],
+    ['fuel.svg', fuelChart(made, theme)],
+    ['margins.svg', marginsChart(made, theme)],
+  ];
+  mkdirSync(folder, { recursive: true });
+  const planFile = join(folder, 'plan.json');
+  await writePlan(planFile, made);
+  const paths = [planFile];
+  for (const [name, content] of files) {
+    const path = join(folder, name);
+    await writeFileAtomic(path, content as string | Buffer);
+    paths.push(path);
+  }
+  return paths;
+}
+
+function readFonts(): CardFonts {
+  const { resolve } = createRequire(import.meta.url);
+  const face = (style: string) =>
+    readFileSync(
+      resolve(`@expo-google-fonts/atkinson-hyperlegible-next/${style}/AtkinsonHyperlegibleNext_${style}.ttf`),
+    );
+  return { regular: face('400Regular'), bold: face('700Bold') };
+}

@@ -1,0 +1,115 @@
+/** `ramrise plan` as a user runs it on the sortie of the demonstration. */
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Ended, ramrise, ramriseJson } from './support/ramrise.ts';
+
+const sortie = 'examples/long-loop.yaml';
+const names = ['cards.pdf', 'fuel.svg', 'margins.svg', 'plan.json', 'profile.svg'];
+
+let folder = '';
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'ramrise-plan-'));
+});
+
+afterAll(() => {
+  rmSync(folder, { recursive: true });
+});
+
+/** A copy of the sortie elsewhere, with changes; what it names beside it is named in full. */
+function copyWith(name: string, ...changes: readonly (readonly [string | RegExp, string])[]): string {
+  let text = readFileSync(sortie, 'utf8')
+    .replace('../decks/', `${resolve('decks')}/`)
+    .replace('file: weather/', `file: ${resolve('examples/weather')}/`);
+  for (const [from, to] of changes) {
+    const changed = text.replace(from, to);
+    if (changed === text) throw new Error(`the sortie has nothing that matches ${from}`);
+    text = changed;
+  }
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+}
+
+describe('ramrise plan', () => {
+  let ended: Ended;
+  let out = '';
+
+  beforeAll(() => {
+    out = join(folder, 'first');
+    ended = ramrise('plan', sortie, '--out', out);
+  });
+
+  it('[CLI-40] writes the plan, the cards and the charts, and says where', () => {
+    expect(ended.code, ended.stderr).toBe(0);
+    expect(readdirSync(out).sort()).toEqual(names);
+    for (const name of names) expect(ended.stdout).toContain(`Written: ${join(out, name)}`);
+    expect(readFileSync(join(out, 'cards.pdf'), 'latin1')).toMatch(/^%PDF-1\.\d[\s\S]*%%EOF\s*$/);
+    for (const chart of ['profile', 'fuel', 'margins']) {
+      expect(readFileSync(join(out, `${chart}.svg`), 'utf8')).toMatch(/^<svg [\s\S]*<\/svg>\s*$/);
+    }
+  });
+
+  it('[CLI-41] prints the fingerprint of the plan file, what the weather stands for, its attribution and the caution', () => {
+    const plan = JSON.parse(readFileSync(join(out, 'plan.json'), 'utf8'));
+    expect(plan.format).toBe('ramrise-plan');
+    expect(plan.fingerprint).toMatch(/^[ACDEFGHJKLMNPQRTUVWXYZ234679]{6}$/);
+    expect(ended.stdout).toContain(plan.fingerprint);
+    const words = ended.stdout.replace(/\s+/g, ' ');
+    expect(words).toContain(plan.weather.standsFor);
+    expect(words).toContain('Copernicus Climate Change Service information 2020');
+    expect(words).toContain('Planning aid, not approved data.');
+  });
+
+  it('[CLI-42] writes a plan file under 1 MB', () => {
+    expect(readFileSync(join(out, 'plan.json')).length).toBeLessThan(1e6);
+  });
+
+  it('[CLI-43] gives the same files for the same inputs', () => {
+    const again = join(folder, 'again');
+    const answer = ramriseJson<{ flyable: boolean; files: string[] }>('plan', sortie, '--out', again);
+    expect(answer.flyable).toBe(true);
+    expect(answer.files.map((file) => file.slice(again.length + 1)).sort()).toEqual(names);
+    for (const name of names) {
+      expect(readFileSync(join(again, name)).equals(readFileSync(join(out, name))), name).toBe(true);
+    }
+  });
+
+  it('[CLI-44] gives another fingerprint when the sortie changes', () => {
+    const changed = copyWith('changed.yaml', ['landing: 2000 kg', 'landing: 2001 kg']);
+    const same = copyWith('same.yaml');
+    const of = (path: string) =>
+      ramriseJson<{ fingerprint: string }>('plan', path, '--out', join(folder, 'other')).fingerprint;
+    expect(of(changed)).not.toBe(of(same));
+  });
+});
+
+describe('ramrise plan refuses', () => {
+  it('[CLI-45] a sortie with faults: all of them at once, each with its line, and writes nothing', () => {
+    const path = copyWith(
+      'faults.yaml',
+      ['fuel: 14000 kg', 'fuel: 14000'],
+      ['speed: 320 KCAS', 'speed: 320 KTAS'],
+      ['rate: 3000 kg/min', 'rat: 3000 kg/min'],
+    );
+    const out = join(folder, 'faults');
+    const { code, stdout, stderr } = ramrise('plan', path, '--out', out, '--json');
+    expect(code).toBe(1);
+    expect(stderr).toMatch(/faults\.yaml:\d+:\d+: aircraft\.fuel: fuel: .*unit/);
+    expect(stderr).toMatch(/faults\.yaml:\d+:\d+: tankers\.0\.speed: .*320 KTAS/);
+    expect(stderr).toMatch(/faults\.yaml:\d+:\d+: tankers\.0\.rat: unknown key/);
+    expect(JSON.parse(stdout).error.faults.length).toBeGreaterThanOrEqual(3);
+    expect(existsSync(out)).toBe(false);
+  });
+
+  it('[CLI-46] a sortie file that is not there, and a missing --out', () => {
+    const missing = ramrise('plan', 'nowhere.yaml', '--out', join(folder, 'missing'));
+    expect(missing.code).toBe(1);
+    expect(missing.stderr).toContain('nowhere.yaml');
+    const usage = ramrise('plan', sortie);
+    expect(usage.code).toBe(2);
+    expect(usage.stderr).toContain('--out <folder>');
+  });
+});
