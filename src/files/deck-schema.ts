@@ -15,7 +15,9 @@ const bound = z.union([
   z.number(),
   z.strictObject({
     table: tableFile.describe('A table whose axes are what the bound depends on.'),
-    column: words.optional().describe('The column of the bound; the name of the quantity where it is left out.'),
+    column: words
+      .optional()
+      .describe('The column of the bound; the name of the quantity where it is left out.'),
   }),
 ]);
 
@@ -23,7 +25,9 @@ const limit = z
   .strictObject({
     key: words.regex(/^[a-z][A-Za-z0-9]*$/, { error: 'a key is a name such as inletTemperature' }),
     name: words,
-    of: z.enum(Object.keys(boundedQuantities) as [string, ...string[]]).describe('The quantity that is bounded.'),
+    of: z
+      .enum(Object.keys(boundedQuantities) as [string, ...string[]])
+      .describe('The quantity that is bounded.'),
     upper: bound.optional(),
     lower: bound.optional(),
     rolling: bound.optional().describe('The bound while rolling, where it differs.'),
@@ -55,7 +59,11 @@ const gaugeUnits = z
     for (const [key, unit] of Object.entries(units)) {
       const allowed = unitNames(quantity(key));
       if (unit === undefined || allowed.includes(unit)) continue;
-      context.addIssue({ code: 'custom', path: [key], message: `"${unit}" is none of ${allowed.join(', ')}` });
+      context.addIssue({
+        code: 'custom',
+        path: [key],
+        message: `"${unit}" is none of ${allowed.join(', ')}`,
+      });
     }
   })
   .transform((units) => units as Readonly<Record<string, string>>);
@@ -76,9 +84,7 @@ export const deckSchema = z.strictObject({
     meanChord: quantityText('lengthM').optional(),
     leadingEdgeArm: quantityText('armM').optional().describe('Arm of the leading edge of the mean chord.'),
   }),
-  masses: z.array(
-    z.strictObject({ item: words, mass: quantityText('massKg'), arm: quantityText('armM') }),
-  ),
+  masses: z.array(z.strictObject({ item: words, mass: quantityText('massKg'), arm: quantityText('armM') })),
   tanks: z.array(
     z.strictObject({
       name: words,
@@ -94,7 +100,10 @@ export const deckSchema = z.strictObject({
     trim: tableFile.optional(),
     stall: tableFile.optional(),
     wash: z
-      .strictObject({ dragIncrement: quantityText('dragCoefficient'), spread: quantityText('dragCoefficient') })
+      .strictObject({
+        dragIncrement: quantityText('dragCoefficient'),
+        spread: quantityText('dragCoefficient'),
+      })
       .optional(),
   }),
   propulsion: z.strictObject({
@@ -111,16 +120,22 @@ export const deckSchema = z.strictObject({
   }),
   inlet: tableFile.optional(),
   limits: z.array(limit),
-  rates: z.strictObject({
-    onset: quantityText('onsetPerS').describe('Build-up of load factor.'),
-    roll: quantityText('rollRateDegS'),
-    angleOfAttackLag: quantityText('durationS'),
-    warningLead: quantityText('durationS'),
-  }).optional().describe('Left out: load factor, bank and angle of attack change at once.'),
-  gauges: z.strictObject({
-    inletTemperatureRecovery: quantityText('recovery'),
-    units: gaugeUnits,
-  }).optional().describe('Left out: gauges read true, in the usual units.'),
+  rates: z
+    .strictObject({
+      onset: quantityText('onsetPerS').describe('Build-up of load factor.'),
+      roll: quantityText('rollRateDegS'),
+      angleOfAttackLag: quantityText('durationS'),
+      warningLead: quantityText('durationS'),
+    })
+    .optional()
+    .describe('Left out: load factor, bank and angle of attack change at once.'),
+  gauges: z
+    .strictObject({
+      inletTemperatureRecovery: quantityText('recovery'),
+      units: gaugeUnits,
+    })
+    .optional()
+    .describe('Left out: gauges read true, in the usual units.'),
   takeOff: tableFile.optional(),
   landing: z.strictObject({ approach: tableFile, groundRoll: tableFile }).optional(),
   designPoints: z

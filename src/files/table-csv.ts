@@ -40,6 +40,26 @@ function recordLines(text: string): number[] {
   return lines;
 }
 
+/** The cells of each record. Without quotation marks a comma always parts two cells, and most tables have none. */
+function recordsOf(text: string): string[][] {
+  if (!text.includes('"')) {
+    const records: string[][] = [];
+    for (const line of text.split('\n')) {
+      const content = line.trim();
+      if (content !== '' && !content.startsWith('#')) records.push(content.split(','));
+    }
+    return records;
+  }
+  return parse(text, {
+    bom: true,
+    comment: '#',
+    comment_no_infix: true,
+    relax_column_count: true,
+    skip_empty_lines: true,
+    trim: true,
+  });
+}
+
 function readHeader(
   cells: readonly string[],
   known: Readonly<Record<string, ColumnKind>>,
@@ -89,14 +109,7 @@ export function readTable(
   const lines = recordLines(text);
   let records: string[][];
   try {
-    records = parse(text, {
-      bom: true,
-      comment: '#',
-      comment_no_infix: true,
-      relax_column_count: true,
-      skip_empty_lines: true,
-      trim: true,
-    });
+    records = recordsOf(text);
   } catch (error) {
     const line = (error as { lines?: number }).lines ?? 0;
     faults.add({ file, line, column: 0 }, '', (error as Error).message);

@@ -25,7 +25,9 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>, fa
 
   function place(path: Path): Place {
     for (let length = path.length; length > 0; length--) {
-      const node = document.getIn(path.slice(0, length) as string[], true) as { range?: number[] } | undefined;
+      const node = document.getIn(path.slice(0, length) as string[], true) as
+        | { range?: number[] }
+        | undefined;
       if (node?.range) return at(node.range[0]);
     }
     return { file, line: 1, column: 1 };

@@ -75,7 +75,8 @@ const aspectRatio = airframe.spanM ** 2 / airframe.wingAreaM2;
 /** Zero-lift wave and afterbody drag from Mach 1.15 up. */
 function supersonicWaveDrag(mach: number): number {
   const body =
-    (airframe.waveFactor * 4.5 * Math.PI * (airframe.frontalAreaM2 / airframe.lengthM) ** 2) / airframe.wingAreaM2;
+    (airframe.waveFactor * 4.5 * Math.PI * (airframe.frontalAreaM2 / airframe.lengthM) ** 2) /
+    airframe.wingAreaM2;
   const beta = Math.sqrt(mach * mach - 1);
   const wing = (16 / 3) * airframe.thicknessRatio ** 2 * Math.min(cotSweep, 1 / beta) * 0.72;
   const tail = (airframe.boatTail * airframe.nozzleAreaM2) / airframe.wingAreaM2 / (mach * mach);

@@ -72,11 +72,17 @@ export interface EngineResult {
 
 const fuelAirDesign = 0.0215;
 
+/** The lesser of two numbers near 1 with the corner rounded: the engine's control passes from limit to limit over 4 %. */
+function blendedMinimum(a: number, b: number): number {
+  return (a + b - Math.hypot(a - b, 0.04)) / 2;
+}
+
 /** Corrected speed and T4 of a setting at an engine-face temperature. */
 function schedule(setting: Setting, faceK: number): { speed: number; turbineInletK: number } {
   const theta = faceK / 288.15;
-  const greatest = Math.min(1, design.mechanicalSpeed / Math.sqrt(theta));
-  const hottest = Math.min(design.turbineInletK, design.temperatureRatio * faceK);
+  const greatest = blendedMinimum(1, design.mechanicalSpeed / Math.sqrt(theta));
+  const hottest =
+    design.turbineInletK * blendedMinimum(1, (design.temperatureRatio * faceK) / design.turbineInletK);
   const coolest = 784 * theta ** 0.36;
   if (setting === 'idle') return { speed: 0.47 * greatest ** 0.3, turbineInletK: coolest };
   if (setting === 'part') {
@@ -94,8 +100,7 @@ function fuelToReach(temperatureK: number, enthalpyJKg: number, fuelAir: number,
   let total = fuelAir + 0.02;
   for (let i = 0; i < 50; i++) {
     const wanted = enthalpy(temperatureK, total);
-    const added =
-      ((1 + fuelAir) * (wanted - enthalpyJKg)) / (efficiency * design.heatingValue - wanted);
+    const added = ((1 + fuelAir) * (wanted - enthalpyJKg)) / (efficiency * design.heatingValue - wanted);
     const next = fuelAir + added;
     if (Math.abs(next - total) < 1e-10) return next;
     total = next;
@@ -104,7 +109,12 @@ function fuelToReach(temperatureK: number, enthalpyJKg: number, fuelAir: number,
 }
 
 /** Net installed thrust and fuel flow of one engine at a Mach, static pressure [Pa], static temperature [K], setting. */
-export function engine(mach: number, pressurePa: number, temperatureK: number, setting: Setting): EngineResult {
+export function engine(
+  mach: number,
+  pressurePa: number,
+  temperatureK: number,
+  setting: Setting,
+): EngineResult {
   const speed = mach * Math.sqrt(1.4 * gasConstant * temperatureK);
   const density = pressurePa / (gasConstant * temperatureK);
   const h0 = enthalpy(temperatureK, 0);
@@ -115,7 +125,7 @@ export function engine(mach: number, pressurePa: number, temperatureK: number, s
   const p2 = pressurePa * ram * recovery(mach);
 
   const chosen = schedule(setting, t2);
-  const faceFlow = (p2 / 101325) / Math.sqrt(t2 / 288.15);
+  const faceFlow = p2 / 101325 / Math.sqrt(t2 / 288.15);
   let correctedFlow = design.flowKgS * chosen.speed ** design.flowExponent;
   // Above Mach 1.3 the inlet's supply may be what limits the flow.
   if (mach > 1.3) correctedFlow = Math.min(correctedFlow, greatestSupply(mach, speed, density) / faceFlow);

@@ -3,7 +3,12 @@
  * (usual values, from memory); the rest is notional.
  */
 import { standardPressure, standardTemperature } from '../../../src/core/air/standard.ts';
-import { gammaAir, gasConstant, seaLevelDensity, standardGravity } from '../../../src/core/quantities/constants.ts';
+import {
+  gammaAir,
+  gasConstant,
+  seaLevelDensity,
+  standardGravity,
+} from '../../../src/core/quantities/constants.ts';
 import { airframe, dragDueToLift, liftSlope, zeroLiftDrag } from './airframe.ts';
 import { engine } from './engine.ts';
 

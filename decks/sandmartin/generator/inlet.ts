@@ -67,9 +67,9 @@ export function inletDrag(mach: number, speedMS: number, densityKgM3: number, en
   const bleed = bleedRatio(mach) * captured;
   const supply = Math.max(captureRatio(mach) * captured, engineFlowKgS + bleed);
   const spilled = Math.max(0, captured - supply);
-  // Below Mach 1 no shock holds the excess back: it goes round the lip and none through the doors.
+  // While no shock holds the excess back it goes round the lip; the doors take it over between Mach 1.1 and 1.5.
   const excess = supply - engineFlowKgS - bleed;
-  const bypassed = mach > 1.2 ? excess : 0;
+  const bypassed = excess * Math.min(1, Math.max(0, (mach - 1.1) / 0.4));
   const turnedAway = spilled + (excess - bypassed);
   // Momentum of turned-away air is reckoned with half its speed, as q A (1 - A0/A) is.
   return (0.5 * spillFactor(mach) * turnedAway + bypassLoss * bypassed + bleedLoss * bleed) * speedMS;

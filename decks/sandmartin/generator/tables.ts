@@ -7,18 +7,17 @@ import { bleedRatio, captureRatio, rampAngleDeg, recovery } from './inlet.ts';
 
 const foot = 0.3048;
 
-const title = '# Sandmartin, an invented aircraft: every number is notional. Written by decks/sandmartin/generate.ts.\n';
+const title =
+  '# Sandmartin, an invented aircraft: every number is notional. Written by decks/sandmartin/generate.ts.\n';
 
 /** Mach numbers of all tables of the air: close together where drag and inlet change fast. */
 export const machs = [
-  0, 0.2, 0.4, 0.6, 0.7, 0.8, 0.85, 0.9, 0.95, 1, 1.05, 1.1, 1.15, 1.2, 1.3, 1.4, 1.5, 1.6, 1.7, 1.8, 1.9, 2, 2.1, 2.2,
-  2.3, 2.4, 2.5, 2.6, 2.7, 2.8, 2.9, 3, 3.1, 3.2,
+  0, 0.2, 0.4, 0.55, 0.7, 0.8, 0.85, 0.9, 0.95, 1, 1.05, 1.1, 1.15, 1.2, 1.3, 1.4, 1.5, 1.6, 1.7, 1.8, 1.9, 2,
+  2.1, 2.2, 2.3, 2.4, 2.5, 2.6, 2.7, 2.8, 2.9, 3, 3.1, 3.2,
 ];
-export const altitudesFt = [
-  0, 4000, 8000, 12000, 16000, 20000, 24000, 28000, 32000, 36000, 40000, 44000, 48000, 52000, 56000, 60000, 64000, 68000,
-  72000, 76000, 80000, 84000, 88000,
-];
-export const offsetsK = [-40, -20, 0, 20, 40];
+export const altitudesFt = Array.from({ length: 30 }, (_, index) => index * 3000);
+export const offsetsK = [-40, -20, -10, 0, 10, 20, 40];
+const dragAltitudesFt = [0, 10000, 20000, 30000, 40000, 50000, 60000, 70000, 80000, 90000];
 const cgPercents = [18, 20, 22, 24, 26, 28, 30, 32, 34, 36];
 
 function csv(heading: string, header: string, rows: readonly string[]): string {
@@ -43,7 +42,9 @@ function propulsion(): string {
   for (const { mach, altitudeFt, offsetK, setting, result } of results) {
     const thrust = result.thrustN.toFixed(0).replace(/^-0$/, '0');
     const nozzle = ((100 * result.nozzleThroatM2) / widest).toFixed(0);
-    rows.push(`${mach},${altitudeFt},${offsetK},${setting},${thrust},${fuelText(result.fuelFlowKgS)},${nozzle}`);
+    rows.push(
+      `${mach},${altitudeFt},${offsetK},${setting},${thrust},${fuelText(result.fuelFlowKgS)},${nozzle}`,
+    );
   }
   return csv(
     'one engine, installed: net thrust less inlet drag, fuel flow, nozzle throat of its widest',
@@ -83,7 +84,9 @@ function landingTable(): string {
   for (const mass of landingMasses) {
     for (const altitudeFt of [0, 2000, 4000, 6000]) {
       for (const offset of offsetsK) {
-        rows.push(`${mass},${altitudeFt},${offset},${landingRoll(mass, altitudeFt * foot, offset).toFixed(0)}`);
+        rows.push(
+          `${mass},${altitudeFt},${offset},${landingRoll(mass, altitudeFt * foot, offset).toFixed(0)}`,
+        );
       }
     }
   }
@@ -97,29 +100,58 @@ function landingTable(): string {
 /** Every generated file of the deck: name and text. */
 export function sandmartinTables(): ReadonlyMap<string, string> {
   const tables = new Map<string, string>();
-  const liftRows = machs.map((mach) => `${mach},${airframe.liftSlope(mach).toFixed(4)},${airframe.dragDueToLift(mach).toFixed(4)}`);
-  tables.set('lift.csv', csv('lift slope, and eta of CD = CD0 + eta CL alpha', 'mach [1],liftSlope [1/rad],dragDueToLift [1]', liftRows));
+  const liftRows = machs.map(
+    (mach) => `${mach},${airframe.liftSlope(mach).toFixed(4)},${airframe.dragDueToLift(mach).toFixed(4)}`,
+  );
+  tables.set(
+    'lift.csv',
+    csv(
+      'lift slope, and eta of CD = CD0 + eta CL alpha',
+      'mach [1],liftSlope [1/rad],dragDueToLift [1]',
+      liftRows,
+    ),
+  );
 
   const dragRows = machs.flatMap((mach) =>
-    altitudesFt.map((altitudeFt) => `${mach},${altitudeFt},${airframe.zeroLiftDrag(mach, altitudeFt * foot).toFixed(6)}`),
+    dragAltitudesFt.map(
+      (altitudeFt) => `${mach},${altitudeFt},${airframe.zeroLiftDrag(mach, altitudeFt * foot).toFixed(6)}`,
+    ),
   );
-  tables.set('drag.csv', csv('friction, wave and afterbody drag', 'mach [1],pressureAltitude [ft],zeroLiftDrag [1]', dragRows));
+  tables.set(
+    'drag.csv',
+    csv('friction, wave and afterbody drag', 'mach [1],pressureAltitude [ft],zeroLiftDrag [1]', dragRows),
+  );
 
   const trimRows = machs.flatMap((mach) =>
     cgPercents.map((percent) => `${mach},${percent},${airframe.trimFactor(mach, percent / 100).toFixed(5)}`),
   );
-  tables.set('trim.csv', csv('drag of trimming over CL^2', 'mach [1],centreOfGravity [%],trimFactor [1]', trimRows));
+  tables.set(
+    'trim.csv',
+    csv('drag of trimming over CL^2', 'mach [1],centreOfGravity [%],trimFactor [1]', trimRows),
+  );
 
   const inletRows = machs.map(
     (mach) =>
       `${mach},${recovery(mach).toFixed(4)},${rampAngleDeg(mach).toFixed(2)},${(100 * captureRatio(mach)).toFixed(1)},${(100 * bleedRatio(mach)).toFixed(2)}`,
   );
-  tables.set('inlet.csv', csv('inlet: recovery, ramp, stream tube let in and bled', 'mach [1],recovery [1],rampAngle [deg],captureRatio [%],bleedRatio [%]', inletRows));
+  tables.set(
+    'inlet.csv',
+    csv(
+      'inlet: recovery, ramp, stream tube let in and bled',
+      'mach [1],recovery [1],rampAngle [deg],captureRatio [%],bleedRatio [%]',
+      inletRows,
+    ),
+  );
 
   tables.set('propulsion.csv', propulsion());
   tables.set('take-off.csv', takeOffTable());
   tables.set('landing-roll.csv', landingTable());
-  const approachRows = landingMasses.map((mass) => `${mass},${(approachSpeed(mass) / (1852 / 3600)).toFixed(1)}`);
-  tables.set('approach-speed.csv', csv('approach at 10 degrees of incidence', 'mass [kg],approachSpeed [KEAS]', approachRows));
+  const approachRows = landingMasses.map(
+    (mass) => `${mass},${(approachSpeed(mass) / (1852 / 3600)).toFixed(1)}`,
+  );
+  tables.set(
+    'approach-speed.csv',
+    csv('approach at 10 degrees of incidence', 'mass [kg],approachSpeed [KEAS]', approachRows),
+  );
   return tables;
 }

@@ -1,6 +1,7 @@
 /** Lift and drag from a deck's tables, piecewise linear in Mach, altitude and CG. */
-import type { AeroPoint, Aerodynamics } from './aircraft.ts';
+
 import { Table1, Table2 } from '../numerics/tables.ts';
+import type { Aerodynamics, AeroPoint } from './aircraft.ts';
 import { columnOf, type Grid, gridValue } from './grid.ts';
 
 /** Marks in `AeroPoint.outside`. */
@@ -31,7 +32,8 @@ export function aerodynamicsOf(grids: AerodynamicsGrids): Aerodynamics {
   const byMach = drag.axes.length === 1 ? new Table1(dragMach, zeroLiftDrag) : null;
   const byAltitude = drag.axes.length === 2 ? new Table2(dragMach, drag.axes[1], zeroLiftDrag) : null;
   const geometric = drag.names.includes('geometricAltitude');
-  const trimFactor = trim === null ? null : new Table2(trim.axes[0], trim.axes[1], columnOf(trim, 'trimFactor'));
+  const trimFactor =
+    trim === null ? null : new Table2(trim.axes[0], trim.axes[1], columnOf(trim, 'trimFactor'));
 
   function at(
     mach: number,
@@ -47,7 +49,8 @@ export function aerodynamicsOf(grids: AerodynamicsGrids): Aerodynamics {
     if (byAltitude === null) {
       out.zeroLiftDrag = (byMach as Table1).value();
     } else {
-      if (byAltitude.b.find(geometric ? geometricHeightM : pressureAltitudeM) !== 0) outside |= OUTSIDE_ALTITUDE;
+      if (byAltitude.b.find(geometric ? geometricHeightM : pressureAltitudeM) !== 0)
+        outside |= OUTSIDE_ALTITUDE;
       out.zeroLiftDrag = byAltitude.value();
     }
     if (trimFactor !== null) {

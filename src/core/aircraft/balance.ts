@@ -20,7 +20,8 @@ export function balanceOf(masses: readonly MassItem[], tanks: readonly Tank[], w
     if (!known) return Number.NaN;
     let i = 0;
     while (i < fuel.length - 2 && fuelKg > fuel[i + 1]) i++;
-    const fuelMoment = moment[i] + ((fuelKg - fuel[i]) * (moment[i + 1] - moment[i])) / (fuel[i + 1] - fuel[i]);
+    const fuelMoment =
+      moment[i] + ((fuelKg - fuel[i]) * (moment[i + 1] - moment[i])) / (fuel[i + 1] - fuel[i]);
     return ((emptyMoment + fuelMoment) / (emptyMassKg + fuelKg) - edge) / chord;
   }
 

@@ -1,5 +1,53 @@
-/** Whether a deck is sane. */
+/**
+ * Whether a deck is sane: what cannot be is a fault, what is unlikely a doubt, each with file and line.
+ *
+ * Faults: lift slope, drag or fuel flow not positive; drag that falls with lift; recovery outside 0 to 1; thrust or flow that
+ * falls with the setting; thrust without flow; a warning at or above the push; limits that leave no room between them;
+ * tables that do not reach as far as the limits they serve; a centre of gravity that no loading reaches; names that name
+ * nothing. Doubts: L/D above Kuechemann's ceiling, recovery above MIL-E-5007, an unlikely specific fuel flow, design points
+ * that the tables do not meet, loadings outside the CG limits, a deck that is superseded.
+ */
+import { checkAerodynamics, checkInlet } from './check-air.ts';
+import { checkBalance } from './check-balance.ts';
+import { checkDesignPoints } from './check-design-points.ts';
+import { checkLimits } from './check-limits.ts';
+import { checkField, checkPropulsion } from './check-power.ts';
 import type { CompiledDeck } from './compile.ts';
 import type { Deck, FaultSink } from './deck.ts';
 
-export function checkDeck(_deck: Deck, _compiled: CompiledDeck, _faults: FaultSink): void {}
+/** Tells every fault and doubt of a compiled deck. */
+export function checkDeck(deck: Deck, compiled: CompiledDeck, faults: FaultSink): void {
+  checkIdentity(deck, faults);
+  checkAerodynamics(deck, compiled.grids, faults);
+  checkInlet(compiled.grids, faults);
+  checkPropulsion(deck, compiled.grids.propulsion, faults);
+  checkField(deck, compiled, faults);
+  checkBalance(deck, compiled, faults);
+  checkLimits(deck, compiled, faults);
+  checkDesignPoints(deck, compiled, faults);
+}
+
+function checkIdentity(deck: Deck, faults: FaultSink): void {
+  if (deck.supersededBy !== null) {
+    const message = `this edition is superseded by ${deck.supersededBy}`;
+    faults.doubt(deck.place(['supersededBy']), 'supersededBy', message);
+  }
+  const { rates, gauges, wing } = deck;
+  if (!(wing.areaM2 > 0))
+    faults.add(deck.place(['wing', 'area']), 'wing.area', 'the wing area must be above 0');
+  const positive = [
+    ['onset', rates.onsetPerS],
+    ['roll', rates.rollRadPerS],
+  ] as const;
+  for (const [key, value] of positive) {
+    if (!(value > 0)) faults.add(deck.place(['rates', key]), `rates.${key}`, 'must be above 0');
+  }
+  if (gauges.inletTemperatureRecovery < 0.9) {
+    const message = `a probe recovery of ${gauges.inletTemperatureRecovery} is unlikely: 0.95 to 1 is usual`;
+    faults.doubt(
+      deck.place(['gauges', 'inletTemperatureRecovery']),
+      'gauges.inletTemperatureRecovery',
+      message,
+    );
+  }
+}

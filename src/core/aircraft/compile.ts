@@ -106,7 +106,10 @@ function coversOf(grids: DeckGrids): string[] {
   ];
   const lines = all
     .filter((grid) => grid !== null)
-    .map((grid) => `${grid.file}: ${grid.axes.map((axis, index) => rangeText(grid.names[index], axis)).join(', ')}`);
+    .map(
+      (grid) =>
+        `${grid.file}: ${grid.axes.map((axis, index) => rangeText(grid.names[index], axis)).join(', ')}`,
+    );
   return [...new Set(lines)];
 }
 
@@ -121,7 +124,8 @@ export function rangeText(name: string, axis: { readonly first: number; readonly
     return `${kind} ${trim(axis.first / foot)} to ${trim(axis.last / foot)} ft`;
   }
   if (name === 'temperatureOffset') return `temperature offset ${trim(axis.first)} to ${trim(axis.last)} K`;
-  if (name === 'centreOfGravity') return `centre of gravity ${trim(axis.first * 100)} to ${trim(axis.last * 100)} %`;
+  if (name === 'centreOfGravity')
+    return `centre of gravity ${trim(axis.first * 100)} to ${trim(axis.last * 100)} %`;
   if (name === 'mass' || name === 'fuel') return `${name} ${trim(axis.first)} to ${trim(axis.last)} kg`;
   return `${name} ${trim(axis.first)} to ${trim(axis.last)} (SI)`;
 }

@@ -13,7 +13,12 @@ export function takeOffOf(grid: Grid): TakeOff {
   const fuel = columnOf(grid, 'fuel');
   const speed = columnOf(grid, 'liftOffSpeed');
   const [mass, altitude, temperature] = grid.axes;
-  function at(massKg: number, pressureAltitudeM: number, temperatureOffsetK: number, out: TakeOffPoint): void {
+  function at(
+    massKg: number,
+    pressureAltitudeM: number,
+    temperatureOffsetK: number,
+    out: TakeOffPoint,
+  ): void {
     out.outside =
       Math.abs(mass.find(massKg)) +
       2 * Math.abs(altitude.find(pressureAltitudeM)) +
@@ -32,7 +37,8 @@ export function landingOf(approach: Grid, groundRoll: Grid): Landing {
   const roll = columnOf(groundRoll, 'groundRoll');
   function find(grid: Grid, index: number, value: number, quantity: string, unit: string): void {
     const axis = grid.axes[index];
-    if (axis.find(value) !== 0) throw new OutsideRange(quantity, value, unit, axis.first, axis.last, grid.file);
+    if (axis.find(value) !== 0)
+      throw new OutsideRange(quantity, value, unit, axis.first, axis.last, grid.file);
   }
   return {
     approachSpeedMS(massKg) {

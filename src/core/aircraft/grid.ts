@@ -17,7 +17,7 @@ function distinct(values: Float64Array): Float64Array {
 
 function indexMap(values: Float64Array): Map<number, number> {
   const map = new Map<number, number>();
-  values.forEach((value, index) => map.set(value, index));
+  for (let index = 0; index < values.length; index++) map.set(values[index], index);
   return map;
 }
 
@@ -27,7 +27,8 @@ export interface Grid {
   readonly names: readonly string[];
   readonly axes: readonly Axis[];
   readonly columns: ReadonlyMap<string, Float64Array>;
-  /** Row of the table from which a cell came. */
+  /** The rows it was made from, and which of them each cell came from. */
+  readonly table: DeckTable;
   readonly rowOf: Int32Array;
 }
 
@@ -77,14 +78,20 @@ export function gridOf(
   const points = names.map((name) => distinct(table.numbers.get(name) as Float64Array));
   const single = names.filter((_, index) => points[index].length < 2);
   for (const name of single) {
-    faults.add({ file: table.file, line: 0, column: 0 }, name, `${name} has one value only; an axis needs two`);
+    faults.add(
+      { file: table.file, line: 0, column: 0 },
+      name,
+      `${name} has one value only; an axis needs two`,
+    );
   }
   if (single.length > 0) return null;
   const axes = points.map((values) => new Axis(values));
   const lookups = points.map(indexMap);
   const sizes = points.map((values) => values.length);
   if (words) sizes.unshift(words.words.length);
-  const strides = sizes.map((_, depth) => sizes.slice(depth + 1).reduce((product, size) => product * size, 1));
+  const strides = sizes.map((_, depth) =>
+    sizes.slice(depth + 1).reduce((product, size) => product * size, 1),
+  );
   const cells = sizes.reduce((product, size) => product * size, 1);
   const rowOf = new Int32Array(cells).fill(-1);
   let sound = true;
@@ -126,7 +133,7 @@ export function gridOf(
     for (let cell = 0; cell < cells; cell++) grid[cell] = values[rowOf[cell]];
     columns.set(name, grid);
   }
-  return { file: table.file, names, axes, columns, rowOf };
+  return { file: table.file, names, axes, columns, table, rowOf };
 }
 
 /** Where a row of a table stands. */
@@ -134,7 +141,12 @@ export function rowPlace(table: DeckTable, row: number): Place {
   return { file: table.file, line: table.lines[row], column: 0 };
 }
 
-/** Names the first few points that no row gives. */
+/** Where the row of a cell stands. */
+export function cellPlace(grid: Grid, cell: number): Place {
+  return rowPlace(grid.table, grid.rowOf[cell]);
+}
+
+/** Tells how many points no row gives, and the first of them. */
 function reportMissing(
   table: DeckTable,
   names: readonly string[],

@@ -25,6 +25,26 @@ export const boundedQuantities: Readonly<
 /** The names of the axes that a table of bounds may have. */
 export const boundAxes = Object.keys(boundedQuantities);
 
+/** Inputs of limits at rest on the ground, to be changed where a check needs it. */
+export function newLimitInputs(): LimitInputs {
+  return {
+    mach: 0,
+    pressureAltitudeM: 0,
+    equivalentAirspeedMS: 0,
+    calibratedAirspeedMS: 0,
+    staticTemperatureK: 288.15,
+    indicatedInletTemperatureK: 288.15,
+    angleOfAttackRad: 0,
+    ledAngleOfAttackRad: 0,
+    loadFactor: 1,
+    bankRad: 0,
+    fuelKg: 0,
+    massKg: 0,
+    cgFraction: 0,
+    time: 0,
+  };
+}
+
 type Bound = (at: LimitInputs) => number;
 
 /** Beyond the ends of a table of bounds its end holds: `checkDeck` sees that tables reach as far as the limits they serve. */
@@ -54,9 +74,7 @@ export function limitOf(
   const { quantity, read } = boundedQuantities[data.of];
   const whileRolling = rolling?.bound ?? null;
   const bound: Bound =
-    whileRolling === null
-      ? usual.bound
-      : (at) => (at.rollRateRadS ? whileRolling(at) : usual.bound(at));
+    whileRolling === null ? usual.bound : (at) => (at.rollRateRadS ? whileRolling(at) : usual.bound(at));
   const limit: Limit = {
     key: data.key,
     name: data.name,

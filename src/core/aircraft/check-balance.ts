@@ -1,0 +1,82 @@
+/** Sanity of masses, tanks and the centre of gravity. */
+import { shown } from './check-air.ts';
+import { highestMach } from './check-limits.ts';
+import type { CompiledDeck } from './compile.ts';
+import type { Deck, FaultSink } from './deck.ts';
+import { newLimitInputs } from './limits.ts';
+
+export function checkBalance(deck: Deck, compiled: CompiledDeck, faults: FaultSink): void {
+  deck.masses.forEach((item, index) => {
+    if (!(item.massKg > 0)) {
+      faults.add(deck.place(['masses', index, 'mass']), `masses.${index}.mass`, 'a mass must be above 0');
+    }
+  });
+  deck.tanks.forEach((tank, index) => {
+    const path = `tanks.${index}`;
+    if (!(tank.capacityKg > 0)) {
+      faults.add(deck.place(['tanks', index, 'capacity']), `${path}.capacity`, 'a capacity must be above 0');
+    }
+    if (tank.unusableKg < 0 || tank.unusableKg > tank.capacityKg) {
+      const message = `unusable fuel must be 0 to the capacity, ${shown(tank.capacityKg)} kg`;
+      faults.add(deck.place(['tanks', index, 'unusable']), `${path}.unusable`, message);
+    }
+  });
+  const { wing } = deck;
+  const bounded = deck.limits.some((limit) => limit.of === 'centreOfGravity');
+  if (bounded && (wing.meanChordM === null || wing.leadingEdgeArmM === null)) {
+    const message = 'limits of the centre of gravity need meanChord and leadingEdgeArm';
+    faults.add(deck.place(['wing']), 'wing', message);
+    return;
+  }
+  if (wing.meanChordM !== null && !(wing.meanChordM > 0)) {
+    faults.add(deck.place(['wing', 'meanChord']), 'wing.meanChord', 'the mean chord must be above 0');
+    return;
+  }
+  if (bounded && deck.masses.length > 0 && deck.tanks.length > 0) checkReach(deck, compiled, faults);
+}
+
+/** The fuel states between the corners of filling, where the CG turns, and some between. */
+function fuelStates(corners: Float64Array): number[] {
+  const states: number[] = [];
+  for (let i = 0; i + 1 < corners.length; i++) {
+    for (let part = 0; part < 8; part++) states.push(corners[i] + ((corners[i + 1] - corners[i]) * part) / 8);
+  }
+  states.push(corners[corners.length - 1]);
+  return states;
+}
+
+/** At every Mach some loading must lie within the limits; at low speed each one should. */
+function checkReach(deck: Deck, { aircraft, grids }: CompiledDeck, faults: FaultSink): void {
+  const limits = aircraft.limits.filter((limit) => limit.quantity === 'cgFraction');
+  const inputs = newLimitInputs();
+  const states = fuelStates(aircraft.balance.corners);
+  const machs = [...grids.lift.axes[0].points];
+  const inside = (mach: number, fuelKg: number): boolean => {
+    inputs.mach = mach;
+    inputs.fuelKg = fuelKg;
+    inputs.massKg = aircraft.balance.emptyMassKg + fuelKg;
+    inputs.cgFraction = aircraft.balance.cgFraction(fuelKg);
+    return limits.every((limit) =>
+      limit.side === 'upper'
+        ? inputs.cgFraction <= limit.bound(inputs)
+        : inputs.cgFraction >= limit.bound(inputs),
+    );
+  };
+  const firstLimit = deck.limits.findIndex((limit) => limit.of === 'centreOfGravity');
+  const place = deck.place(['limits', firstLimit]);
+  const span = states.map((fuelKg) => aircraft.balance.cgFraction(fuelKg));
+  const reach = `${(100 * Math.min(...span)).toFixed(1)} to ${(100 * Math.max(...span)).toFixed(1)} %`;
+  const highest = highestMach(deck);
+  for (const mach of machs) {
+    if (mach > highest || states.some((fuelKg) => inside(mach, fuelKg))) continue;
+    const message = `no loading has its centre of gravity within the limits at Mach ${mach}: tanks reach ${reach}`;
+    faults.add(place, `limits.${firstLimit}`, message);
+    break;
+  }
+  const outside = states.filter((fuelKg) => !inside(machs[0], fuelKg));
+  if (outside.length > 0 && outside.length < states.length) {
+    const cg = (100 * aircraft.balance.cgFraction(outside[0])).toFixed(1);
+    const message = `at Mach ${machs[0]} the centre of gravity is outside its limits with ${shown(outside[0])} kg of fuel (${cg} %)`;
+    faults.doubt(deck.place(['tanks']), 'tanks', message);
+  }
+}
