@@ -72,10 +72,17 @@ async function writeAll(folder: string, made: Plan): Promise<string[]> {
 }
 
 function readFonts(): CardFonts {
-  const { resolve } = createRequire(import.meta.url);
-  const face = (style: string) =>
-    readFileSync(
-      resolve(`@expo-google-fonts/atkinson-hyperlegible-next/${style}/AtkinsonHyperlegibleNext_${style}.ttf`),
-    );
-  return { regular: face('400Regular'), bold: face('700Bold') };
+  const require = createRequire(import.meta.url);
+  return {
+    regular: readFileSync(
+      require.resolve(
+        '@expo-google-fonts/atkinson-hyperlegible-next/400Regular/AtkinsonHyperlegibleNext_400Regular.ttf',
+      ),
+    ),
+    bold: readFileSync(
+      require.resolve(
+        '@expo-google-fonts/atkinson-hyperlegible-next/700Bold/AtkinsonHyperlegibleNext_700Bold.ttf',
+      ),
+    ),
+  };
 }
