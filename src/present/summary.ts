@@ -13,9 +13,9 @@ export function summary(plan: Plan): string {
   const paragraphs = [
     ...sentences(plan),
     `${plan.fingerprint} · ${identityLine(plan)}`,
-    tableText(phasesTable(plan)),
-    ...(plan.refuellings.length === 0 ? [] : [tableText(refuellingsTable(plan))]),
-    ...(plan.limits.length === 0 ? [] : [tableText(limitsTable(plan))]),
+    tableText(phasesTable(plan), WIDTH),
+    ...(plan.refuellings.length === 0 ? [] : [tableText(refuellingsTable(plan), WIDTH)]),
+    ...(plan.limits.length === 0 ? [] : [tableText(limitsTable(plan), WIDTH)]),
     ...plan.notComputed.map((text) => `${text}.`),
     `${validityLine(plan)}. ${weatherLine(plan)}`,
     ...plan.weather.attribution,
@@ -107,7 +107,7 @@ function limitsTable(plan: Plan): Table {
   const rows = plan.limits.map((limit) => [
     limit.name,
     limitMargin(plan, limit).text,
-    `${limit.side === 'upper' ? 'at most' : 'at least'} ${shown(gauges(limit.quantity), limit.bound)}`,
+    `${limit.side === 'upper' ? '≤' : '≥'} ${shown(gauges(limit.quantity), limit.bound)}`,
     padWords(plan, limit),
     hoursMinutes(limit.timeS),
     limit.phase,

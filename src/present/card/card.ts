@@ -47,14 +47,25 @@ export interface Foot {
   readonly caution: string;
 }
 
-export function footOf(plan: Plan): Foot {
+/** Longest attribution that every card carries whole, in characters: three or four lines. */
+const LONGEST_ATTRIBUTION = 420;
+
+/** The foot of every card of a pack of `count`; a long attribution stands whole on the last. */
+export function footOf(plan: Plan, count: number): Foot {
+  const { attribution } = plan.weather;
+  const long = attribution.join(' ').length > LONGEST_ATTRIBUTION;
   return {
     fingerprint: plan.fingerprint,
     validity: validityLine(plan),
     weather: weatherLine(plan),
-    attribution: plan.weather.attribution,
+    attribution: long ? [`${attribution.map(beginning).join('; ')}; in full on card ${count}.`] : attribution,
     caution: plan.caution,
   };
+}
+
+/** An attribution up to its first bracket or comma. */
+function beginning(text: string): string {
+  return text.split(/ \(|, /, 1)[0];
 }
 
 export function cell(figure: string, below = '', after = ''): Cell {

@@ -15,11 +15,16 @@ const RIGHT = 138.5;
 const BOTTOM = 204;
 /** Heights of figures: what decides, what explains, small print. */
 export const HEIGHT = { large: 4.9, medium: 2.7, small: 1.9 } as const;
-const ROW = 13.6;
+/** Rows share the room that is left, from the least that holds a figure and what stands below it. */
+const TALLEST_ROW = 13.6;
+const LEAST_ROW = 11.4;
 const GAP = 3;
 const NARROWEST = 18;
 const PENCIL = 25;
 const HEAD_LINE = 2.9;
+const NOTE_LINE = HEIGHT.small * 1.62;
+/** Left edge of title and question, right of the hole. */
+const TITLE = 19;
 /** Room between a figure and what stands behind it. */
 const AFTER = 1.2;
 
@@ -65,11 +70,30 @@ export function layOut(
   const marks: Mark[] = [];
   const footTop = layFoot(marks, foot, number, count, measure);
   edge(marks, number);
-  let y = CLIP + 8.4;
-  text(marks, 19, y, card.title, HEIGHT.large, 'bold');
+  let y = CLIP + 1;
+  for (const part of wrap(card.title, (t) => measure(t, HEIGHT.large, 'bold'), RIGHT - TITLE)) {
+    y += 7.4;
+    text(marks, TITLE, y, part, HEIGHT.large, 'bold');
+  }
   y += 6.2;
-  text(marks, 19, y, card.question, HEIGHT.medium, 'regular');
-  y += 2.5;
+  text(marks, TITLE, y, card.question, HEIGHT.medium, 'regular');
+  y = answers(marks, card, y + 2.5, measure);
+  const notes = card.notes.flatMap((note) =>
+    wrap(note, (t) => measure(t, HEIGHT.small, 'regular'), RIGHT - LEFT),
+  );
+  const notesHeight = 1.5 + notes.length * NOTE_LINE;
+  y += 3.5;
+  if (card.table !== null) y = layTable(marks, card.table, y, footTop - notesHeight, measure);
+  if (y + notesHeight > footTop + 0.01) throw new RangeError(`card "${card.title}" does not fit on its page`);
+  notes.forEach((note, i) => {
+    text(marks, LEFT, y + 1 + (i + 1) * NOTE_LINE, note, HEIGHT.small, 'regular');
+  });
+  return marks;
+}
+
+/** The answer in sentences; where there is no table, the first is set in bold and the rest apart from each other. */
+function answers(marks: Mark[], card: Card, top: number, measure: Measure): number {
+  let y = top;
   card.answer.forEach((sentence, i) => {
     const weight = i === 0 || card.table !== null ? 'bold' : 'regular';
     for (const part of wrap(sentence, (t) => measure(t, HEIGHT.medium, weight), RIGHT - LEFT)) {
@@ -78,13 +102,7 @@ export function layOut(
     }
     if (card.table === null) y += 2;
   });
-  y += 3.5;
-  if (card.table !== null) y = layTable(marks, card.table, y, measure);
-  y += 1;
-  for (const note of card.notes) y = paragraph(marks, note, y, HEIGHT.small, measure);
-  if (y > footTop)
-    throw new RangeError(`card "${card.title}" needs ${(y - footTop).toFixed(1)} mm more than its page has`);
-  return marks;
+  return y;
 }
 
 function text(
@@ -97,16 +115,6 @@ function text(
   ink: 'black' | 'white' = 'black',
 ): void {
   marks.push({ is: 'text', x, y, text: content, height, weight, ink });
-}
-
-/** Lines of a paragraph below `y`; returns its foot. */
-function paragraph(marks: Mark[], content: string, y: number, height: TextHeight, measure: Measure): number {
-  let at = y;
-  for (const part of wrap(content, (t) => measure(t, height, 'regular'), RIGHT - LEFT)) {
-    at += height * 1.62;
-    text(marks, LEFT, at, part, height, 'regular');
-  }
-  return at;
 }
 
 /** The hole for the ring below the clip, and the number of the card where the thumb finds it. */
@@ -152,15 +160,18 @@ function layFoot(marks: Mark[], foot: Foot, number: number, count: number, measu
 }
 
 /** Head, rules and rows; returns the foot of the table. */
-function layTable(marks: Mark[], table: CardTable, top: number, measure: Measure): number {
+function layTable(marks: Mark[], table: CardTable, top: number, bottom: number, measure: Measure): number {
   const columns = place(table, measure);
   let y = top + HEIGHT.medium;
   const lines = table.columns.map((column, i) => head(marks, column, columns[i], y, measure));
   y += 1.4 + Math.max(...lines) * HEAD_LINE;
   marks.push({ is: 'rule', x1: LEFT, x2: RIGHT, y, weight: 0.35 });
+  const height = Math.min(TALLEST_ROW, (bottom - y) / table.rows.length);
+  if (height < LEAST_ROW)
+    throw new RangeError(`rows of ${height.toFixed(1)} mm are too low for their figures`);
   for (const row of table.rows) {
-    layRow(marks, table, row, columns, y, measure);
-    y += ROW;
+    layRow(marks, table, row, columns, { y, height }, measure);
+    y += height;
     marks.push({ is: 'rule', x1: LEFT, x2: RIGHT, y, weight: 0.12 });
   }
   return y;
@@ -172,22 +183,29 @@ function layRow(
   table: CardTable,
   row: readonly Cell[],
   columns: readonly Place[],
-  y: number,
+  band: Band,
   measure: Measure,
 ): void {
   const below = row.some((content) => content.figure !== '' && content.below !== '');
-  const baseline = y + (below ? 7.4 : (ROW + HEIGHT.large) / 2);
+  const { y, height } = band;
+  const baseline = y + (height + HEIGHT.large) / 2 - (below ? 2 : 0);
   row.forEach((content, i) => {
     const { holds } = table.columns[i];
     const at = columns[i];
     if (holds === 'pencil') {
-      marks.push({ is: 'box', x: at.x, y: y + 1.5, width: at.width, height: ROW - 3, filled: false });
+      marks.push({ is: 'box', x: at.x, y: y + 1.5, width: at.width, height: height - 3, filled: false });
     } else if (content.figure === '') {
-      layWords(marks, content, at, y, measure);
+      layWords(marks, content, at, band, measure);
     } else {
       layFigure(marks, content, at, baseline, measure);
     }
   });
+}
+
+/** A row from its top. */
+interface Band {
+  readonly y: number;
+  readonly height: number;
 }
 
 interface Place {
@@ -258,7 +276,7 @@ function layFigure(marks: Mark[], content: Cell, at: Place, baseline: number, me
 }
 
 /** Words in at most two lines of medium print, smaller where they need more, and a last small line of what belongs to them. */
-function layWords(marks: Mark[], content: Cell, at: Place, y: number, measure: Measure): void {
+function layWords(marks: Mark[], content: Cell, at: Place, band: Band, measure: Measure): void {
   const fitting = [HEIGHT.medium, HEIGHT.small].map((height) => ({
     height,
     parts: wrap(content.below, (t) => measure(t, height, 'regular'), at.width),
@@ -276,7 +294,7 @@ function layWords(marks: Mark[], content: Cell, at: Place, y: number, measure: M
     ).map((part) => ({ part, height: HEIGHT.small })),
   ];
   const steps = lines.map(({ height }, i) => (i === 0 ? height : height * 1.5));
-  let baseline = y + (ROW - steps.reduce((sum, step) => sum + step, 0)) / 2;
+  let baseline = band.y + (band.height - steps.reduce((sum, step) => sum + step, 0)) / 2;
   lines.forEach(({ part, height }, i) => {
     baseline += steps[i];
     text(marks, at.x, baseline, part, height, 'regular');

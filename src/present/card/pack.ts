@@ -2,7 +2,7 @@
 import type { Plan } from '../../core/plan/plan.ts';
 import { identityLine, validityLine, weatherLine } from '../foot.ts';
 import { failureSentences, sentences } from '../sentences.ts';
-import type { Card } from './card.ts';
+import { type Card, MOST_ROWS, part, split } from './card.ts';
 import { climbCards } from './climb.ts';
 import { gridCards } from './grid.ts';
 import { ladderCards } from './ladder.ts';
@@ -15,6 +15,7 @@ export function cardsOf(plan: Plan): readonly Card[] {
     ...climbCards(plan),
     ...gridCards(plan),
     ...limitCards(plan),
+    ...notComputedCards(plan),
     aboutCard(plan),
   ];
 }
@@ -32,17 +33,24 @@ function failureCard(plan: Plan): readonly Card[] {
   ];
 }
 
+/** What the plan leaves open, in words; a card holds nine of them. */
+function notComputedCards(plan: Plan): readonly Card[] {
+  if (plan.notComputed.length === 0) return [];
+  const pieces = split(plan.notComputed, MOST_ROWS);
+  return pieces.map((texts, i) => ({
+    title: `Not computed${part(i, pieces.length)}`,
+    question: 'What does this pack not answer?',
+    answer: texts.map((text) => `${text}.`),
+    table: null,
+    notes: [],
+  }));
+}
+
 function aboutCard(plan: Plan): Card {
   return {
     title: 'About this pack',
     question: 'What was it made from?',
-    answer: [
-      identityLine(plan),
-      ...sentences(plan),
-      `${validityLine(plan)}.`,
-      weatherLine(plan),
-      ...plan.notComputed.map((text) => `${text}.`),
-    ],
+    answer: [identityLine(plan), ...sentences(plan), `${validityLine(plan)}.`, weatherLine(plan)],
     table: null,
     notes: [
       ...plan.weather.attribution,

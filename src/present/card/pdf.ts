@@ -20,7 +20,7 @@ const TABULAR = { features: ['tnum' as const], lineBreak: false, baseline: 'alph
 /** The pack as the bytes of a PDF. */
 export async function cardsPdf(plan: Plan, fonts: CardFonts): Promise<Uint8Array> {
   const cards = cardsOf(plan);
-  const foot = footOf(plan);
+  const foot = footOf(plan, cards.length);
   const document = newDocument(plan, fonts);
   const measure = measureWith(document);
   const bytes = collect(document);

@@ -6,8 +6,8 @@ import { type Card, type CardTable, type Cell, type Foot, footOf } from './card.
 import { cardsOf } from './pack.ts';
 
 export function cardsText(plan: Plan): string {
-  const foot = footOf(plan);
   const cards = cardsOf(plan);
+  const foot = footOf(plan, cards.length);
   return cards.map((card, i) => cardText(card, foot, i + 1, cards.length)).join('\n\n\n');
 }
 

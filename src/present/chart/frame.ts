@@ -115,7 +115,7 @@ function document(
   );
 }
 
-/** Hatches: land beyond a limit, the beach of its spread, fuel in hand, fuel short. */
+/** Hatches: land beyond a limit, fuel in hand, fuel short. */
 function patterns(theme: Theme): string {
   const hatch = (id: string, step: number, angle: number, weight: number, stroke: string) =>
     element(
@@ -133,9 +133,8 @@ function patterns(theme: Theme): string {
     'defs',
     {},
     hatch('land', 4, 45, 1.6, theme.ink),
-    hatch('beach', 7, 45, 0.7, theme.quiet),
     hatch('inHand', 9, -45, 0.6, theme.quiet),
-    hatch('short', 3.5, 45, 1.8, theme.ink),
+    hatch('short', 3.5, 45, 1.8, theme.helpB),
   );
 }
 

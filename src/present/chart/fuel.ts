@@ -44,7 +44,7 @@ export function fuelPanel(frame: Frame, height: number): Panel {
     rule(frame.x(0), y(capacity), right, y(capacity), theme.quiet, 1, '2 3'),
     hatched(pairwise(onBoard, required, Math.max), required, 'inHand'),
     hatched(required, pairwise(onBoard, required, Math.min), 'short'),
-    stroke(linePath(frame, required, y), theme.ink, 1.6, '6 3'),
+    stroke(linePath(frame, required, y), theme.helpB, 1.8, '6 3'),
     stroke(linePath(frame, onBoard, y), theme.ink, 3),
     ...inHand.slice(0, -1).map((at) => inHandLabel(frame, at, y(gauge.fromSi(at.onBoardKg)))),
     dot(frame, frame.x(end.timeS), y(gauge.fromSi(end.onBoardKg))),

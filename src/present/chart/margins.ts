@@ -33,7 +33,7 @@ export function marginPanels(frame: Frame): readonly Panel[] {
 /** How the panels are read, in words. */
 function caption(frame: Frame): Panel {
   const text =
-    'Margins, the closest first. Dense hatch: beyond the limit; light hatch: its spread; dashes: the pad; strong line: this limit is next.';
+    'Margins, the closest first. Hatched: beyond the limit; grey: its spread; dashes: the pad; strong line: this limit is next.';
   return { height: 30, draw: () => line(frame, 8, 18, text, SIZE.small) };
 }
 
@@ -68,7 +68,7 @@ function drawMargin(frame: Frame, limit: LimitSummary): string {
   return name + element('g', { transform: translate(0, NAME) }, ...parts);
 }
 
-/** Land beyond the limit, the beach of one standard deviation on its near side, and the pad that the sortie keeps. */
+/** Land beyond the limit, a grey beach of one standard deviation on its near side, and the pad that the sortie keeps. */
 function shore(frame: Frame, limit: LimitSummary, gauge: Gauge, y: (value: number) => number): string {
   const { theme } = frame;
   const right = frame.width - RIGHT;
@@ -77,9 +77,7 @@ function shore(frame: Frame, limit: LimitSummary, gauge: Gauge, y: (value: numbe
   const pad = y(gauge.differenceFromSi(limit.pad));
   return [
     element('rect', { x: LEFT, y: y(0), width, height: SHORE, fill: 'url(#land)', opacity: 0.55 }),
-    spread > 0
-      ? element('rect', { x: LEFT, y: y(0) - spread, width, height: spread, fill: 'url(#beach)' })
-      : '',
+    spread > 0 ? element('rect', { x: LEFT, y: y(0) - spread, width, height: spread, fill: theme.rule }) : '',
     limit.pad > 0 ? rule(LEFT, pad, right, pad, theme.ink, 1, '7 4') : '',
     rule(LEFT, y(0), right, y(0), theme.ink, 1.6),
   ].join('');
@@ -114,7 +112,11 @@ function least(frame: Frame, limit: LimitSummary, y: (value: number) => number, 
   const x = frame.width - RIGHT + 10;
   const when = `at ${hoursMinutes(limit.timeS)}`;
   const pad = padWords(frame.plan, limit);
+  const reach = (sign: number) =>
+    Math.min(PLOT + SHORE, Math.max(0, y(value + sign * gauge.differenceFromSi(limit.spread))));
+  const whisker = frame.x(limit.timeS);
   return (
+    (limit.spread > 0 ? rule(whisker, reach(1), whisker, reach(-1), frame.theme.ink, 1.4) : '') +
     dot(frame, frame.x(limit.timeS), at) +
     line(frame, x, 14, limitMargin(frame.plan, limit).text, SIZE.medium, 'bold') +
     line(frame, x, 30, when, SIZE.small) +

@@ -30,6 +30,7 @@ export function heightPanel(frame: Frame, height: number): Panel {
     (value) => figures(gauge, value),
     {
       width: 2.6,
+      ink: frame.theme.ink,
       labels: cruiseEnds(frame, points, (value) => `${figures(gauge, value)} ${gauge.shortUnit}`),
     },
   );
@@ -43,12 +44,14 @@ export function machPanel(frame: Frame, height: number): Panel {
   return plotted(frame, 'Mach', points, height, [0, top], (value) => value.toFixed(1), {
     width: 2,
     dash: '9 3',
+    ink: frame.theme.helpA,
     labels: cruiseEnds(frame, points, (value) => `M ${figures(gauge, value)}`),
   });
 }
 
 interface Style {
   readonly width: number;
+  readonly ink: string;
   readonly dash?: string;
   readonly labels: readonly { readonly at: Point; readonly text: string }[];
 }
@@ -68,7 +71,7 @@ function plotted(
   const path = element('path', {
     d: linePath(frame, points, y),
     fill: 'none',
-    stroke: theme.ink,
+    stroke: style.ink,
     'stroke-width': style.width,
     'stroke-dasharray': style.dash,
     'stroke-linejoin': 'round',

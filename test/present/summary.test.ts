@@ -1,0 +1,74 @@
+import { describe, expect, test } from 'vitest';
+import { CAUTION } from '../../src/core/plan/plan.ts';
+import { fuelDifference, limitMargin } from '../../src/present/sentences.ts';
+import { summary } from '../../src/present/summary.ts';
+import { clock, dateAndClock, hoursMinutes, minutesSeconds } from '../../src/present/time.ts';
+import { gaugesOf, plainSpaces } from '../../src/present/units.ts';
+import { FAILURE, testPlan } from '../support/plan.ts';
+
+describe('summary', () => {
+  const text = summary(testPlan());
+
+  test('[SUM-1] begins with whether the sortie can be flown and the fuel in hand at each contact', () => {
+    expect(text.replace(/\s+/g, ' ')).toMatch(
+      /^Flyable: 2 440 kg in hand at contact with Ewer One \(0:31\), 1 160 kg in hand at contact with Ewer Two \(2:06\) and 550 kg in hand at landing \(3:39\)\. Greatest equivalent airspeed is the next limit: 20 ± 4 KEAS at 0:51/,
+    );
+    expect(summary(testPlan({ failure: FAILURE }))).toMatch(/^Not flyable: inlet temperature binds at 1:11/);
+  });
+
+  test('[SUM-2] keeps to 96 columns and says weather, what it stands for, attribution, what is open, and the caution', () => {
+    for (const line of text.split('\n')) expect(line.length, line).toBeLessThanOrEqual(96);
+    const flat = text.replace(/\s+/g, ' ');
+    expect(flat).toContain('stands for 2026-02-23');
+    expect(flat).toContain(testPlan().weather.attribution[0]);
+    expect(flat).toContain('the deck has no rudder table');
+    expect(flat.trimEnd().endsWith(CAUTION)).toBe(true);
+  });
+
+  test('[SUM-2] a long name is broken over lines instead of running over the edge', () => {
+    const plan = testPlan();
+    const limits = plan.limits.map((limit) => ({
+      ...limit,
+      name: `${limit.name} ${'of this very long deck '.repeat(4)}`,
+    }));
+    const long = summary({ ...plan, limits });
+    for (const line of long.split('\n')) expect(line.length, line).toBeLessThanOrEqual(96);
+    expect(long.match(/very long deck/g)?.length).toBeGreaterThanOrEqual(limits.length);
+  });
+
+  test('[SUM-3] every phase and every limit has a row', () => {
+    const plan = testPlan();
+    for (const phase of plan.phases) expect(text).toContain(phase.name);
+    for (const limit of plan.limits) {
+      expect(text).toContain(`${limit.name.split(' ')[0]} `);
+      expect(text).toContain(plainSpaces(limitMargin(plan, limit).text));
+    }
+  });
+});
+
+describe('fuel in hand', () => {
+  const gauge = gaugesOf(testPlan())('fuelKg');
+
+  test('[SHOW-7] is the difference of the printed figures, so that a crew can check it', () => {
+    // 9 149 is printed 9 140, 8 001 is printed 8 010.
+    expect(fuelDifference(gauge, 9_149, 8_001).text).toBe('1\u2009130 kg');
+    expect(fuelDifference(gauge, 8_001, 9_149).text).toBe('−1\u2009150 kg');
+  });
+
+  test('[SHOW-2] stays on its side of zero where the printed figures would cross it', () => {
+    expect(fuelDifference(gauge, 5_003, 5_001).text).toBe('2 kg');
+    expect(fuelDifference(gauge, 5_001, 5_003).text).toBe('−10 kg');
+  });
+});
+
+describe('times', () => {
+  test('[SHOW-8] are hours and minutes since take-off, minutes and seconds of a climb, and UTC', () => {
+    expect(hoursMinutes(5_640)).toBe('1:34');
+    expect(hoursMinutes(3_599)).toBe('1:00');
+    expect(hoursMinutes(-60)).toBe('−0:01');
+    expect(minutesSeconds(760.4)).toBe('12:40');
+    expect(clock('2026-02-23T15:40:00Z', 5_640)).toBe('17:14Z');
+    expect(clock('2026-02-23T23:40:00Z', 1_800)).toBe('00:10Z');
+    expect(dateAndClock('2026-02-23T15:40Z')).toBe('2026-02-23 15:40Z');
+  });
+});
