@@ -9,7 +9,7 @@ import { type ClimbOptions, climb } from './climb.ts';
 import { type PhaseEnd, type PhaseOptions, powerOf, type Stop } from './phase.ts';
 import { fly } from './run.ts';
 
-/** The altitude is met to this. */
+/** The altitude is met to this, or to ten times the tolerance of the integration where that is coarser: the weather has kinks. */
 const TOLERANCE_M = 0.01;
 
 export interface LevelOffOptions {
@@ -57,7 +57,8 @@ export function climbToLevel(
   };
   const most = Math.abs(goal - state.pressureAltitudeM);
   const first = Math.min(guess, most);
-  const root = secant(missed, first, 0.95 * first, TOLERANCE_M, 0, most);
+  const residual = Math.max(TOLERANCE_M, 10 * flight.setup.tolerance.altitudeM);
+  const root = secant(missed, first, 0.95 * first, residual, 0, most);
   if (!root.found) {
     const text = `no lead found for levelling at ${goal.toFixed(0)} m: ${root.reason}`;
     const end = failure ?? { reason: 'manoeuvre', stop: -1, text };

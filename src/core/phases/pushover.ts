@@ -7,9 +7,9 @@ import { standardGravity } from '../quantities/constants.ts';
 import { Manoeuvre } from './manoeuvre.ts';
 import { type PhaseEnd, type Power, powerOf, type Recorder, type Stop, type WatchedLimit } from './phase.ts';
 
-/** The bottom is met to this, and a path angle at the end of a release to that. */
-const TOLERANCE_M = 0.01;
-const TOLERANCE_RAD = 1e-7;
+/** However fine the tolerance of the flight, a search ends at this: the event times of a long day carry no more. */
+const FINEST_M = 1e-5;
+const FINEST_RAD = 1e-9;
 
 export interface PushoverOptions {
   readonly power: Power;
@@ -77,6 +77,9 @@ class Pushover {
   private readonly flight: Flight;
   private readonly options: PushoverOptions;
   private readonly onsetPerS: number;
+  /** How near to the bottom, and to the path angle at the end of a release, is near enough. */
+  private readonly toM: number;
+  private readonly toRad: number;
   private readonly quiet: Manoeuvre;
   private readonly loud: Manoeuvre;
   /** How long the load factor is kept before the release, as last found. */
@@ -88,6 +91,8 @@ class Pushover {
   constructor(flight: Flight, track: Track, options: PushoverOptions) {
     this.flight = flight;
     this.options = options;
+    this.toM = Math.max(FINEST_M, flight.setup.tolerance.altitudeM);
+    this.toRad = Math.max(FINEST_RAD, flight.setup.tolerance.angleRad);
     const instant = options.rule === 'instant';
     this.onsetPerS = instant
       ? Number.POSITIVE_INFINITY
@@ -147,7 +152,7 @@ class Pushover {
       return trial.pressureAltitudeM - bottom;
     };
     const guess = Math.min(this.pullHeight(afterPush), 0.95 * room);
-    const root = secant(missed, guess, Math.min(1.05 * guess, room), TOLERANCE_M, 0, room);
+    const root = secant(missed, guess, Math.min(1.05 * guess, room), this.toM, 0, room);
     if (!root.found)
       throw cannot(`no start of the pull found: ${root.reason}, ${root.residual.toFixed(1)} m off`);
     return bottom + root.x;
@@ -178,7 +183,7 @@ class Pushover {
     const guess = Number.isNaN(last)
       ? Math.max(0.1, turn / rate - Math.abs(goal.loadFactor - 1) / this.onsetPerS)
       : last;
-    const root = secant(missed, guess, guess * 1.02, TOLERANCE_RAD, 0, 600);
+    const root = secant(missed, guess, guess * 1.02, this.toRad, 0, 600);
     if (!root.found) throw cannot(`no start of the release found: ${root.reason}`);
     return root.x;
   }

@@ -33,6 +33,8 @@ export interface TurnResult extends PhaseEnd {
   readonly leadM: number;
   /** Distance along the next track at which the wings are level. */
   readonly rollOutM: number;
+  /** How far to the right of the next track the wings become level; the state is put on the track. */
+  readonly missM: number;
   /** The bank flown; below the one asked for where `bankLimitedBy` says so. */
   readonly bankRad: number;
   readonly bankLimitedBy: 'thrust' | 'course change' | null;
@@ -115,6 +117,7 @@ export function turn(
     ...flown.end,
     leadM: solved.leadM,
     rollOutM: flown.alongM,
+    missM: flown.rightM,
     bankRad: Math.abs(shape.bankRad),
     bankLimitedBy: shape.limitedBy,
     radiusM: flown.radiusM,
@@ -363,6 +366,7 @@ function straightThrough(
     ...(arrived ? { reason: 'rolledOut', stop: -1, text: 'the course does not change' } : end),
     leadM: 0,
     rollOutM: place.alongM,
+    missM: place.rightM,
     bankRad: 0,
     bankLimitedBy: 'course change',
     radiusM: Number.POSITIVE_INFINITY,
@@ -379,6 +383,7 @@ function failed(shape: Shape, reason: string, text: string): TurnResult {
     text,
     leadM: shape.leadM,
     rollOutM: Number.NaN,
+    missM: Number.NaN,
     bankRad: Math.abs(shape.bankRad),
     bankLimitedBy: shape.limitedBy,
     radiusM: Number.NaN,

@@ -45,9 +45,11 @@ export function checkGeodesics(directory: string): CheckResult[] {
       for (const [published, computed] of azimuths) {
         tally.absolute(`azimuth, ${kind}`, 'rad', 0, () => between(published, computed), name);
       }
-      tally.absolute('arc', 'deg', row.raw('arc'), () => arcOf(from, to), name);
+      // Along the equator the arc has no node to count from.
+      const equatorial = Math.abs(from.latitudeRad) + Math.abs(to.latitudeRad) < 1e-9;
+      if (!equatorial) tally.absolute('arc', 'deg', row.raw('arc'), () => arcOf(from, to), name);
     }
-    compareLine(tally, from, to, distance, found, name);
+    if (distance >= 1) compareLine(tally, from, to, distance, found, name);
   }
   return tally.results(
     {
@@ -130,11 +132,7 @@ export function checkGravity(directory: string): CheckResult[] {
     {
       surface: { mean: 5e-11, max: 1.1e-10, reason: 'the file prints 1e-10 m/s2' },
       'gravityDown, closed': { mean: 1e-10, max: 3e-10, reason: 'the file prints 1e-10 m/s2' },
-      'gravityDown, quick': {
-        mean: 4e-7,
-        max: 1e-6,
-        reason: 'series to the third power of height over radius',
-      },
+      'gravityDown, quick': { mean: 5e-9, max: 2e-8, reason: 'series in height set from the closed form' },
       'gravityNorth, closed': { mean: 1e-9, max: 1e-9, reason: 'the file prints 1e-10 or 1e-9 m/s2' },
       'gravityNorth, quick': { mean: 1e-7, max: 3e-7, reason: 'linear in height' },
       taylor: {
@@ -188,7 +186,7 @@ export function checkRotation(directory: string): CheckResult[] {
       'gravityDown, quick': {
         mean: 3e-7,
         max: 1e-6,
-        reason: 'series to the third power of height over radius',
+        reason: 'series in height set from the closed form',
       },
       relief: { mean: 4e-9, max: 1e-8, reason: 'gravity by the series' },
       horizontalCoriolis: { mean: 2e-9, max: 6e-9, reason: 'the file prints 8 digits' },

@@ -3,6 +3,7 @@ import { checkAirspeeds } from './airspeeds.ts';
 import { checkCompressibleFlow } from './compressible-flow.ts';
 import { checkGeodesics, checkGravity, checkRotation } from './earth.ts';
 import { checkGrid2020, checkGrid2022 } from './grid-samples.ts';
+import { checkPhases } from './phases.ts';
 import { checkByGeometric, checkByPressureAltitude, checkLayers } from './standard-atmosphere.ts';
 import type { Check } from './tally.ts';
 import { checkTextbook } from './textbook.ts';
@@ -23,6 +24,7 @@ export const checks: readonly Check[] = [
   { name: 'wgs84-gravity', check: checkGravity },
   { name: 'earth-rotation', check: checkRotation },
   { name: 'turns', check: checkTurns },
+  { name: 'phases', check: checkPhases },
   { name: 'grid-samples-era5-2020', check: checkGrid2020 },
   { name: 'grid-samples-era5-2022', check: checkGrid2022 },
 ];
