@@ -18,7 +18,8 @@ const stamp = join(root, 'dist', '.built-from');
  * @param {'inherit' | 'pipe'} stdio
  */
 export function node(args, stdio = 'inherit') {
-  return spawnSync(process.execPath, args, { cwd: root, stdio, encoding: 'utf8', maxBuffer: 1 << 28 });
+  const env = stdio === 'pipe' ? { ...process.env, NO_COLOR: '1', FORCE_COLOR: '0' } : process.env;
+  return spawnSync(process.execPath, args, { cwd: root, stdio, env, encoding: 'utf8', maxBuffer: 1 << 28 });
 }
 
 /**
