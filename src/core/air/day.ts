@@ -17,7 +17,7 @@ export interface Air {
   temperatureK: number;
   pressurePa: number;
   densityKgM3: number;
-  /** V of Mach 1: sqrt(1.4 R T), R = 287.052874 J/(kg K). */
+  /** V of Mach 1: sqrt(1.4 R T), R = 287.053072 J/(kg K). */
   speedOfSoundMS: number;
   /** Static temperature less that of the standard atmosphere at the same pressure altitude. */
   temperatureOffsetK: number;

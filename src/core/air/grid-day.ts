@@ -24,6 +24,7 @@ import { type Axis, locate, makeAxis } from './grid-axis.ts';
 import { coverage, type GridField, type GridRules, metresEast, metresNorth } from './grid-field.ts';
 import { highestAltitudeM, lowestAltitudeM, pressureAltitudeOf, standardPoint } from './standard.ts';
 
+const turn = 2 * Math.PI;
 /** R/g0, m/K. */
 const scale = gasConstant / standardGravity;
 /** Coefficients of a field within a cell: 1, x, y, xy, z, xz, yz, xyz. */
@@ -130,11 +131,11 @@ class GridDay implements Day {
 
   /** The edge level that a pressure lies beyond, or null; marks it where no rule continues the day. */
   private beyond(logPressure: number, air: Air): Edge | null {
-    if (logPressure > this.bottom.logPressure) {
+    if (logPressure > this.bottom.logPressure + grace) {
       if (this.rules.bottom === 'refuse') air.outside |= OUTSIDE_BELOW;
       return this.bottom;
     }
-    if (logPressure < this.top.logPressure) {
+    if (logPressure < this.top.logPressure - grace) {
       if (this.rules.top === 'refuse') air.outside |= OUTSIDE_ABOVE;
       return this.top;
     }
@@ -152,12 +153,13 @@ class GridDay implements Day {
       latitude = latitude > north ? north : south;
     }
     let longitude = longitudeRad;
-    while (longitude < west - grace) longitude += 2 * Math.PI;
-    while (longitude >= west + 2 * Math.PI - grace) longitude -= 2 * Math.PI;
+    if (longitude < west - grace || longitude >= west + turn - grace) {
+      longitude -= turn * Math.floor((longitude - west + grace) / turn);
+    }
     if (!(longitude >= west && longitude <= east)) {
       if (!(longitude < east + grace)) air.outside |= OUTSIDE_AREA;
       // Beyond the east end the nearer of the two meridians that bound the area holds.
-      longitude = longitude > east && longitude - east <= west + 2 * Math.PI - longitude ? east : west;
+      longitude = longitude > east && longitude - east <= west + turn - longitude ? east : west;
     }
     locate(this.latitudes, latitude);
     locate(this.longitudes, longitude);
@@ -294,7 +296,7 @@ class GridDay implements Day {
   }
 }
 
-/** Rounding of an angle that is on the edge of the area, rad: 6 mm. */
+/** Rounding of an angle [rad] or ln p that is on an edge of the data: some millimetres. */
 const grace = 1e-9;
 
 function bilinear(

@@ -13,7 +13,7 @@ import { dryAir, molarGasConstantGlenn } from './glenn.ts';
 
 /** Molar mass of the mixture, kg/mol. */
 const molarMass = dryAir.reduce((sum, species) => sum + species.moleFraction * species.molarMass, 0) / 1000;
-/** Gas constant of the mixture, 287.052537 J/(kg K); it differs from that of USSA 1976 by 1.2e-6. */
+/** Gas constant of the mixture, 287.052537 J/(kg K); it differs from that of USSA 1976 by 1.9e-6. */
 export const mixtureGasConstant = molarGasConstantGlenn / molarMass;
 
 const lowest = 150;
@@ -105,7 +105,7 @@ function solve(
   target: number,
   start: number,
 ): number {
-  let temperature = start;
+  let temperature = Math.min(Math.max(start, lowest), highest);
   for (let iteration = 0; iteration < 60; iteration++) {
     const step = (property(temperature) - target) / slope(temperature);
     temperature = Math.min(Math.max(temperature - step, lowest), highest);

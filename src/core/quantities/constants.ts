@@ -10,7 +10,10 @@ const universalGas1976 = 8314.32;
 /** Molar mass of air at sea level, USSA 1976, kg/kmol. */
 const molarMassOfAir1976 = 28.9644;
 
-/** Specific gas constant of air, USSA 1976: 287.052874 J/(kg K). */
+/**
+ * Specific gas constant of air, USSA 1976: universal constant over molar mass, 287.053072 J/(kg K). ISO 2533 states
+ * 287.05287, which goes with 28.964420 kg/kmol; the difference of 7e-7 is below the digits that either prints.
+ */
 export const gasConstant = universalGas1976 / molarMassOfAir1976;
 /** Ratio of specific heats by the air-data convention, USSA 1976. */
 export const gammaAir = 1.4;

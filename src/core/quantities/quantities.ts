@@ -99,7 +99,7 @@ const rows: readonly Row[] = [
   ['specificFuelKgNS', 'sfc', 'specific fuel consumption', 'thrust-specific fuel flow', 'kg/(N s)', 'kg/(N h)', 3, null, positive, 'Fuel flow for each newton of thrust.'],
   ['accelerationMS2', 'a', 'acceleration', 'acceleration', 'm/s2', 'm/s2', 2, null, null, 'Rate of change of speed.'],
   ['onsetPerS', 'n dot', 'onset of load factor', 'rate', '1/s', '1/s', 2, null, null, 'Rate of change of load factor.'],
-  ['specificExcessPowerMS', 'Ps', 'specific excess power', 'speed', 'm/s', 'ft/min', 0, 'specific excess power', null, 'Rate of change of energy height.'],
+  ['specificExcessPowerMS', 'Ps', 'specific excess power', 'vertical speed', 'm/s', 'ft/min', 0, 'specific excess power', null, 'Rate of change of energy height.'],
   ['loadFactor', 'n', 'load factor', 'ratio', '1', 'g', 2, null, null, 'Lift over weight.'],
   ['liftCoefficient', 'CL', 'lift coefficient', 'ratio', '1', '1', 3, null, null, 'Lift over dynamic pressure and reference area.'],
   ['dragCoefficient', 'CD', 'drag coefficient', 'ratio', '1', '1', 4, null, null, 'Drag over dynamic pressure and reference area.'],
