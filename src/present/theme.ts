@@ -47,7 +47,7 @@ export const SIZE = { large: 19, medium: 14, small: 11.5 } as const;
 
 /** Mean width of the face's characters over the text size (measured over its letters, figures and signs, regular weight). */
 const MEAN_ADVANCE = 0.53;
-const NARROW = /[ .,:;'|iljI\u2009]/g;
+const NARROW = /[ .,:;'|iljI\u2009\u00a0]/g;
 
 /** About how wide a text is, to a tenth; for placing labels, not for setting type. */
 export function textWidth(text: string, size: number): number {

@@ -123,7 +123,7 @@ export function read(gauge: Gauge, si: number, side: Side = 'nearest'): string {
 export function shown(gauge: Gauge, si: number, side: Side = 'nearest'): string {
   const text = read(gauge, si, side);
   if (!Number.isFinite(si)) return text;
-  if (gauge.shortUnit === 'Mach') return `M ${text}`;
+  if (gauge.shortUnit === 'Mach') return `M\u00a0${text}`;
   return joined(text, gauge.shortUnit);
 }
 
@@ -142,8 +142,8 @@ export function margin(gauge: Gauge, si: number, spreadSi = 0): Margin {
   const value = gauge.differenceFromSi(si);
   if (!Number.isFinite(value)) return { figure: 'not computed', spread: null, unit, text: 'not computed' };
   const figure = marginFigure(value, gauge.step);
-  const spread = spreadSi > 0 ? `± ${upward(gauge.differenceFromSi(spreadSi), gauge.step)}` : null;
-  const text = joined(spread === null ? figure : `${figure} ${spread}`, unit);
+  const spread = spreadSi > 0 ? `±\u00a0${upward(gauge.differenceFromSi(spreadSi), gauge.step)}` : null;
+  const text = joined(spread === null ? figure : `${figure}\u00a0${spread}`, unit);
   return { figure, spread, unit, text };
 }
 
@@ -165,7 +165,7 @@ function upward(value: number, coarsest: number): string {
 
 function joined(text: string, unit: string): string {
   if (unit === '') return text;
-  return unit === '°' ? `${text}${unit}` : `${text} ${unit}`;
+  return unit === '°' ? `${text}${unit}` : `${text}\u00a0${unit}`;
 }
 
 function decimalsOf(step: number): number {
@@ -178,7 +178,7 @@ function grouped(value: number, decimals: number): string {
   return value < 0 && /[1-9]/.test(figuresOnly) ? `−${figuresOnly}` : figuresOnly;
 }
 
-/** Figures for a terminal: a thin space becomes a space. */
+/** Figures for a terminal: thin and no-break spaces become spaces. */
 export function plainSpaces(text: string): string {
-  return text.replaceAll('\u2009', ' ');
+  return text.replaceAll(/[\u2009\u00a0]/g, ' ');
 }

@@ -7,6 +7,7 @@ import { CLIP, HEIGHT, layOut, type Mark, PAGE } from '../../src/present/card/la
 import { cardsOf } from '../../src/present/card/pack.ts';
 import { type CardFonts, cardMeasure, cardsPdf } from '../../src/present/card/pdf.ts';
 import { cardText } from '../../src/present/card/text.ts';
+import { plainSpaces } from '../../src/present/units.ts';
 import { FAILURE, testPlan } from '../support/plan.ts';
 
 const FACE = '@expo-google-fonts/atkinson-hyperlegible-next';
@@ -108,7 +109,7 @@ describe.each(plans)('cards of a plan (%s)', (_, plan) => {
       const text = cardText(cards[i], foot, i + 1, cards.length);
       for (const mark of textsOf(marks)) {
         if (mark.height === HEIGHT.large && /\d/.test(mark.text)) {
-          expect(text).toContain(mark.text.replaceAll('\u2009', ' '));
+          expect(text).toContain(plainSpaces(mark.text));
         }
       }
     });
@@ -141,7 +142,11 @@ describe('the cards', () => {
     expect(cells.some((cell) => cell.after === 'a')).toBe(true);
     const warm = grids.find((card) => card.notes.some((note) => note.startsWith('a  held')));
     expect(warm?.notes[0]).toBe('a  held there by: inlet temperature.');
-    const worked = warm?.notes.find((note) => note.startsWith('Worked'))?.replaceAll('\u2009', '') ?? '';
+    const worked =
+      warm?.notes
+        .find((note) => note.startsWith('Worked'))
+        ?.replaceAll('\u2009', '')
+        .replaceAll('\u00a0', ' ') ?? '';
     const [fuel, empty, mass] = (worked.match(/\d+(?= kg)/g) ?? []).map(Number);
     expect(fuel + empty).toBe(mass);
     expect(mass).toBeGreaterThan(27_000);
@@ -172,20 +177,20 @@ describe('the cards', () => {
     const card = cardsOf(flyable).find(({ title }) => title === 'Limits in order');
     expect(card?.table?.rows.map((row) => row[0].below)).toEqual(flyable.limits.map((limit) => limit.name));
     const inlet = card?.table?.rows.find((row) => row[0].below === 'Inlet temperature');
-    expect(inlet?.[1].figure).toMatch(/^\d+ ± 5$/);
-    expect(inlet?.[3].after).toBe('pad 10 K');
+    expect(inlet?.[1].figure).toMatch(/^\d+\u00a0±\u00a05$/);
+    expect(inlet?.[3].after).toBe('pad 10\u00a0K');
   });
 
   test('[CARD-10] a sortie that cannot be flown begins with why and what frees it', () => {
     const [first, second] = cardsOf(failed);
     expect(first.title).toBe('Cannot be flown');
-    expect(first.answer[0]).toBe(
+    expect(plainSpaces(first.answer[0])).toBe(
       'Not flyable: inlet temperature binds at 1:11 in cruise at M 2.85, 47.21N 81.05W, by 15 K, of which 10 K is the pad.',
     );
-    expect(first.answer[1]).toBe(
+    expect(plainSpaces(first.answer[1])).toBe(
       'Freed by one change: cruise Mach of leg 2, M 2.78 instead of M 2.85. Then 10 K left at that limit and 610 kg of fuel in hand.',
     );
-    expect(second.title).toMatch(/^Fuel/);
+    expect(second.title).toBe('Climb from Ewer One');
     expect(cardsOf(flyable)[0].title).not.toBe('Cannot be flown');
   });
 

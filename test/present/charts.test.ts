@@ -7,6 +7,7 @@ import { stripChart } from '../../src/present/chart/strip.ts';
 import { fuelTable, marginsTable, profileTable } from '../../src/present/chart/tables.ts';
 import { tableCsv, tableText } from '../../src/present/table.ts';
 import { NIGHT, PAPER } from '../../src/present/theme.ts';
+import { plainSpaces } from '../../src/present/units.ts';
 import { testPlan } from '../support/plan.ts';
 import { all, readXml, type XmlElement } from '../support/xml.ts';
 
@@ -22,7 +23,7 @@ const charts: readonly [string, (plan: Plan, options: { theme: typeof PAPER }) =
 function wordsOf(root: XmlElement): readonly string[] {
   return all(root)
     .filter((element) => element.name === 'text')
-    .map((element) => element.text);
+    .map((element) => plainSpaces(element.text));
 }
 
 /** Greatest and least y of the drawn commands of a path. */
@@ -92,9 +93,7 @@ describe.each(charts)('%s chart', (_, draw) => {
 
 describe('what the charts show', () => {
   test('[CHART-7] fuel in hand is written at every contact and at the end', () => {
-    const words = wordsOf(readXml(fuelChart(plan, { theme: PAPER }))).map((text) =>
-      text.replaceAll('\u2009', ' '),
-    );
+    const words = wordsOf(readXml(fuelChart(plan, { theme: PAPER })));
     for (const text of ['2 440 kg in hand', '1 160 kg in hand', '550 kg in hand', 'on board', 'required']) {
       expect(words).toContain(text);
     }

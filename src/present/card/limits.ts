@@ -33,7 +33,7 @@ function limitRow(plan: Plan, limit: LimitSummary): readonly Cell[] {
   const pad = padWords(plan, limit);
   return [
     words(limit.name, `${limit.side === 'upper' ? 'at most' : 'at least'} ${shown(gauge, limit.bound)}`),
-    cell(spread === null ? figure : `${figure} ${spread}`, '', unit),
+    cell(spread === null ? figure : `${figure}\u00a0${spread}`, '', unit),
     cell(hoursMinutes(limit.timeS)),
     words(limit.phase, pad),
   ];

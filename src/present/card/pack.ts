@@ -11,9 +11,9 @@ import { limitCards } from './limits.ts';
 export function cardsOf(plan: Plan): readonly Card[] {
   return [
     ...failureCard(plan),
-    ...ladderCards(plan),
     ...climbCards(plan),
     ...gridCards(plan),
+    ...ladderCards(plan),
     ...limitCards(plan),
     ...notComputedCards(plan),
     aboutCard(plan),
