@@ -48,7 +48,8 @@ function requiredAtContact(plan: Plan, contactS: number): number {
 }
 
 /** The difference of the two as shown, so that the printed figures add up, unless rounding would take it across zero. */
-export function fuelDifference(gauge: Gauge, onBoardKg: number, requiredKg: number): Margin {
+export function fuelDifference(gauge: Gauge, onBoardKg: number | null, requiredKg: number | null): Margin {
+  if (onBoardKg === null || requiredKg === null) return margin(gauge, null);
   const onBoard = rounded(gauge.fromSi(onBoardKg), gauge.step, 'available');
   const required = rounded(gauge.fromSi(requiredKg), gauge.step, 'required');
   const exact = onBoardKg - requiredKg;
@@ -81,7 +82,8 @@ function flyableSentence(plan: Plan): string {
 
 /** "1 140 kg in hand", or "200 kg short". */
 export function inHandWords(at: InHand): string {
-  const { text } = at.difference;
+  const { figure, text } = at.difference;
+  if (figure === 'not computed') return 'fuel in hand not computed';
   return text.startsWith('−') ? `${text.slice(1)} short` : `${text} in hand`;
 }
 

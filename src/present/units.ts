@@ -24,10 +24,10 @@ export interface Gauge {
   readonly differenceUnit: string;
   /** Steps in which figures are given. */
   readonly step: number;
-  /** A plan's value on the gauge. */
-  fromSi(value: number): number;
+  /** A plan's value on the gauge; null, which is not computed, becomes NaN. */
+  fromSi(value: number | null): number;
   /** A difference of a plan's values on the gauge. */
-  differenceFromSi(value: number): number;
+  differenceFromSi(value: number | null): number;
 }
 
 export type Gauges = (key: string) => Gauge;
@@ -86,8 +86,8 @@ function newGauge(of: Quantity, asked: string | undefined): Gauge {
     shortUnit,
     differenceUnit: unit.name === 'degC' ? 'K' : shortUnit,
     step: STEP_OF_KEY[of.key] ?? STEP_OF_UNIT[unit.name] ?? 1,
-    fromSi: (value) => fromSI(value, scale),
-    differenceFromSi: (value) => value / factor,
+    fromSi: (value) => (value === null ? Number.NaN : fromSI(value, scale)),
+    differenceFromSi: (value) => (value === null ? Number.NaN : value / factor),
   };
 }
 
@@ -115,14 +115,14 @@ export function figures(gauge: Gauge, value: number, side: Side = 'nearest', ste
 }
 
 /** A plan's value as figures on the gauge. */
-export function read(gauge: Gauge, si: number, side: Side = 'nearest'): string {
+export function read(gauge: Gauge, si: number | null, side: Side = 'nearest'): string {
   return figures(gauge, gauge.fromSi(si), side);
 }
 
 /** A plan's value with its unit, such as "66 400 ft"; Mach stands before its figures. */
-export function shown(gauge: Gauge, si: number, side: Side = 'nearest'): string {
+export function shown(gauge: Gauge, si: number | null, side: Side = 'nearest'): string {
   const text = read(gauge, si, side);
-  if (!Number.isFinite(si)) return text;
+  if (si === null || !Number.isFinite(si)) return text;
   if (gauge.shortUnit === 'Mach') return `M\u00a0${text}`;
   return joined(text, gauge.shortUnit);
 }
@@ -137,7 +137,7 @@ export interface Margin {
 }
 
 /** A margin down to the gauge's step, or to a hundredth of it where a step would round it to zero or past it. */
-export function margin(gauge: Gauge, si: number, spreadSi = 0): Margin {
+export function margin(gauge: Gauge, si: number | null, spreadSi = 0): Margin {
   const unit = gauge.differenceUnit;
   const value = gauge.differenceFromSi(si);
   if (!Number.isFinite(value)) return { figure: 'not computed', spread: null, unit, text: 'not computed' };

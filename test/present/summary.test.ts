@@ -36,6 +36,16 @@ describe('summary', () => {
     expect(long.match(/very long deck/g)?.length).toBeGreaterThanOrEqual(limits.length);
   });
 
+  test('[SUM-4] fuel required that was not computed is said in words, also after a plan was read back from its file', () => {
+    const plan = testPlan();
+    const fuelRequiredKg = plan.trace.columns.fuelRequiredKg.map(() => Number.NaN);
+    const trace = { ...plan.trace, columns: { ...plan.trace.columns, fuelRequiredKg } };
+    const read = JSON.parse(JSON.stringify({ ...plan, trace })) as typeof plan;
+    expect(summary(read)).toBe(summary({ ...plan, trace }));
+    expect(summary(read)).toContain('not computed  not computed');
+    expect(summary(read)).toContain('fuel in hand not computed at landing');
+  });
+
   test('[SUM-3] every phase and every limit has a row', () => {
     const plan = testPlan();
     for (const phase of plan.phases) expect(text).toContain(phase.name);
@@ -52,6 +62,7 @@ describe('fuel in hand', () => {
   test('[SHOW-7] is the difference of the printed figures, so that a crew can check it', () => {
     // 9 149 is printed 9 140, 8 001 is printed 8 010.
     expect(plainSpaces(fuelDifference(gauge, 9_149, 8_001).text)).toBe('1 130 kg');
+    expect(fuelDifference(gauge, null, 8_001).text).toBe('not computed');
     expect(plainSpaces(fuelDifference(gauge, 8_001, 9_149).text)).toBe('−1 150 kg');
   });
 

@@ -98,6 +98,8 @@ describe('units of the gauges', () => {
 
   test('[SHOW-5] what is not a number is said in words', () => {
     expect(figures(gauges('fuelKg'), Number.NaN)).toBe('not computed');
+    expect(read(gauges('fuelKg'), null, 'required')).toBe('not computed');
+    expect(shown(gauges('mach'), null)).toBe('not computed');
     expect(plainSpaces(margin(gauges('fuelKg'), Number.NaN).text)).toBe('not computed');
   });
 

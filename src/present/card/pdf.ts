@@ -3,8 +3,9 @@ import PDFDocument from 'pdfkit';
 import type { Plan } from '../../core/plan/plan.ts';
 import { moment } from '../time.ts';
 import { footOf } from './card.ts';
-import { layOut, type Mark, type Measure, PAGE, type Weight } from './layout.ts';
+import { layOut } from './layout.ts';
 import { cardsOf } from './pack.ts';
+import { type Mark, type Measure, PAGE, type Weight } from './page.ts';
 
 /** The face in two weights, as TrueType files. */
 export interface CardFonts {

@@ -48,7 +48,7 @@ function drawMargin(frame: Frame, limit: LimitSummary): string {
   const times = plan.trace.columns.timeS;
   const points = plan.trace.margins[limit.key].map((si, i) => ({
     timeS: times[i],
-    value: gauge.differenceFromSi(si ?? Number.NaN),
+    value: gauge.differenceFromSi(si),
   }));
   const top = greatestDrawn(points, limit, gauge);
   const { y } = upright(0, top, PLOT, 2);

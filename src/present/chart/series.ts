@@ -12,7 +12,7 @@ export interface Point {
 /** Values in the gauge's unit; a value that is not a number becomes a gap. */
 export function series(frame: Frame, column: readonly (number | null)[], gauge: Gauge): readonly Point[] {
   const times = frame.plan.trace.columns.timeS;
-  return column.map((si, i) => ({ timeS: times[i], value: si === null ? Number.NaN : gauge.fromSi(si) }));
+  return column.map((si, i) => ({ timeS: times[i], value: gauge.fromSi(si) }));
 }
 
 /** Path of a line through the points, broken at gaps. */
