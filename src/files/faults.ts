@@ -1,11 +1,8 @@
 /** Faults of files: collected while a file is read, told all at once, each with its place. */
 
-/** A place in a file; line and column count from 1, 0 is the file as a whole. */
-export interface Place {
-  readonly file: string;
-  readonly line: number;
-  readonly column: number;
-}
+import type { Place } from '../core/aircraft/deck.ts';
+
+export type { Place };
 
 /** A fault stops the use of a file; a doubt is a value that can be but is unlikely. */
 export interface Fault {

@@ -26,38 +26,24 @@ interface Column {
   readonly words: boolean;
 }
 
-/** The lines that hold a record: not empty, not a comment. */
-function recordLines(text: string): number[] {
-  const lines: number[] = [];
-  let start = 0;
-  for (let line = 1; start <= text.length; line++) {
-    let end = text.indexOf('\n', start);
-    if (end < 0) end = text.length;
-    const content = text.slice(start, Math.min(end, start + 200)).trim();
-    if (content !== '' && !content.startsWith('#')) lines.push(line);
-    start = end + 1;
+/** The lines that hold a record, not empty and not a comment, and their numbers. */
+function recordLines(text: string): { lines: string[]; numbers: number[] } {
+  const lines: string[] = [];
+  const numbers: number[] = [];
+  const all = text.replace(/^\uFEFF/, '').split('\n');
+  for (let index = 0; index < all.length; index++) {
+    const line = all[index].trim();
+    if (line === '' || line.startsWith('#')) continue;
+    lines.push(line);
+    numbers.push(index + 1);
   }
-  return lines;
+  return { lines, numbers };
 }
 
-/** The cells of each record. Without quotation marks a comma always parts two cells, and most tables have none. */
-function recordsOf(text: string): string[][] {
-  if (!text.includes('"')) {
-    const records: string[][] = [];
-    for (const line of text.split('\n')) {
-      const content = line.trim();
-      if (content !== '' && !content.startsWith('#')) records.push(content.split(','));
-    }
-    return records;
-  }
-  return parse(text, {
-    bom: true,
-    comment: '#',
-    comment_no_infix: true,
-    relax_column_count: true,
-    skip_empty_lines: true,
-    trim: true,
-  });
+/** The cells of a line; only quotation marks need more than the commas. */
+function cellsOf(line: string): string[] {
+  if (!line.includes('"')) return line.split(',');
+  return (parse(line, { trim: true }) as string[][])[0];
 }
 
 function readHeader(
@@ -106,46 +92,44 @@ export function readTable(
   faults: Faults,
 ): CsvTable | null {
   const before = faults.faults.length;
-  const lines = recordLines(text);
-  let records: string[][];
-  try {
-    records = recordsOf(text);
-  } catch (error) {
-    const line = (error as { lines?: number }).lines ?? 0;
-    faults.add({ file, line, column: 0 }, '', (error as Error).message);
-    return null;
-  }
-  if (records.length !== lines.length) {
-    faults.add({ file, line: 0, column: 0 }, '', 'a cell goes over more than one line');
-    return null;
-  }
-  if (records.length < 2) {
+  const { lines, numbers: lineNumbers } = recordLines(text);
+  if (lines.length < 2) {
     faults.add({ file, line: 0, column: 0 }, '', 'the table has no rows');
     return null;
   }
+  const report = (record: number, path: string, message: string): void =>
+    faults.add({ file, line: lineNumbers[record], column: 0 }, path, message);
+  function cells(record: number): string[] | null {
+    try {
+      return cellsOf(lines[record]);
+    } catch (error) {
+      report(record, '', (error as Error).message);
+      return null;
+    }
+  }
 
-  const headerPlace = { file, line: lines[0], column: 0 };
-  const columns = readHeader(records[0], known, (path, message) => faults.add(headerPlace, path, message));
-  const rows = records.length - 1;
+  const columns = readHeader(cells(0) ?? [], known, (path, message) => report(0, path, message));
+  const rows = lines.length - 1;
   const numbers = columns.map((column) => (column?.words === false ? new Float64Array(rows) : null));
   const words = columns.map((column): string[] | null => (column?.words ? [] : null));
   for (let row = 0; row < rows; row++) {
-    const cells = records[row + 1];
-    if (cells.length !== columns.length) {
-      const message = `the row has ${cells.length} cells, the header ${columns.length}`;
-      faults.add({ file, line: lines[row + 1], column: 0 }, '', message);
+    const record = cells(row + 1);
+    if (record === null) continue;
+    if (record.length !== columns.length) {
+      report(row + 1, '', `the row has ${record.length} cells, the header ${columns.length}`);
       continue;
     }
-    for (let index = 0; index < cells.length; index++) {
+    for (let index = 0; index < record.length; index++) {
       const column = columns[index];
       if (column === null) continue;
-      words[index]?.push(cells[index]);
+      const cell = record[index];
+      words[index]?.push(cell.trim());
       const target = numbers[index];
       if (target === null) continue;
-      const value = cells[index] === '' ? Number.NaN : Number(cells[index]);
+      // Number('') is 0, and an empty cell is no number.
+      const value = cell.trim() === '' ? Number.NaN : Number(cell);
       if (!Number.isFinite(value)) {
-        const message = cells[index] === '' ? 'the cell is empty' : `"${cells[index]}" is not a number`;
-        faults.add({ file, line: lines[row + 1], column: 0 }, column.name, message);
+        report(row + 1, column.name, cell.trim() === '' ? 'the cell is empty' : `"${cell}" is not a number`);
       }
       target[row] = value * column.factor + column.shift;
     }
@@ -161,5 +145,5 @@ export function readTable(
     if (values !== null) byName.set(column.name, values);
     if (texts !== null) wordsByName.set(column.name, texts);
   });
-  return { file, rows, numbers: byName, words: wordsByName, lines: Int32Array.from(lines.slice(1)) };
+  return { file, rows, numbers: byName, words: wordsByName, lines: Int32Array.from(lineNumbers.slice(1)) };
 }

@@ -7,9 +7,21 @@ import type { Faults, Place } from './faults.ts';
 
 export type Path = readonly PropertyKey[];
 
+/** The value at a path of plain data; undefined where there is none. */
+export function valueAt(data: unknown, path: Path): unknown {
+  let value = data;
+  for (const key of path) {
+    if (typeof value !== 'object' || value === null) return undefined;
+    value = (value as Record<PropertyKey, unknown>)[key];
+  }
+  return value;
+}
+
 /** What was read, and where in the file each path stands. */
 export interface YamlFile<T> {
   readonly value: T | null;
+  /** The file as plain data, whether it fits the schema or not; null where it is not YAML. */
+  readonly raw: unknown;
   /** Place of a path, or of the nearest enclosing one that is there. */
   readonly place: (path: Path) => Place;
 }
@@ -43,10 +55,11 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>, fa
   }
 
   for (const error of document.errors) faults.add(at(error.pos[0]), '', error.message);
-  if (document.errors.length > 0) return { value: null, place };
+  if (document.errors.length > 0) return { value: null, raw: null, place };
 
-  const parsed = schema.safeParse(document.toJS());
-  if (parsed.success) return { value: parsed.data, place };
+  const raw: unknown = document.toJS();
+  const parsed = schema.safeParse(raw);
+  if (parsed.success) return { value: parsed.data, raw, place };
   for (const issue of parsed.error.issues) {
     const path = issue.path.map(String).join('.');
     if (issue.code === 'unrecognized_keys') {
@@ -55,10 +68,11 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>, fa
         faults.add(keyPlace(issue.path, key), full, `unknown key "${key}"`);
       }
     } else {
-      faults.add(place(issue.path), path, issue.message);
+      const missing = issue.path.length > 0 && valueAt(raw, issue.path) === undefined;
+      faults.add(place(issue.path), path, missing ? `is missing (${issue.message})` : issue.message);
     }
   }
-  return { value: null, place };
+  return { value: null, raw, place };
 }
 
 /**

@@ -1,5 +1,5 @@
 /** Sanity of lift, drag and inlet. */
-import type { DeckGrids } from './compile.ts';
+import type { CompiledDeck } from './compile.ts';
 import type { Deck, FaultSink } from './deck.ts';
 import { axisOf, cellPlace, columnOf, type Grid, gridValue } from './grid.ts';
 
@@ -21,56 +21,44 @@ export function shown(value: number): string {
   return String(Number(value.toPrecision(4)));
 }
 
-export function checkAerodynamics(deck: Deck, grids: DeckGrids, faults: FaultSink): void {
-  const { lift, drag, trim, stall } = grids;
-  const above0 = (value: number): boolean => value > 0;
-  everyCell(
-    lift,
-    'liftSlope',
-    above0,
-    (v) => `a lift slope of ${shown(v)} per radian cannot be: it must be above 0`,
-    faults,
-  );
-  everyCell(
-    lift,
-    'dragDueToLift',
-    above0,
-    (v) => `drag due to lift of ${shown(v)} cannot be: it must be above 0`,
-    faults,
-  );
-  everyCell(
-    drag,
-    'zeroLiftDrag',
-    above0,
-    (v) => `a drag coefficient of ${shown(v)} cannot be: it must be above 0`,
-    faults,
-  );
-  if (stall !== null) {
-    everyCell(stall, 'warningAngle', above0, () => 'the warning angle must be above 0', faults);
-    const push = columnOf(stall, 'pushAngle');
-    columnOf(stall, 'warningAngle').forEach((warning, cell) => {
-      if (warning >= push[cell]) {
-        faults.add(
-          cellPlace(stall, cell),
-          'pushAngle',
-          'the pusher must act at a greater angle than the warning',
-        );
-      }
-    });
-  }
+function above0(value: number): boolean {
+  return value > 0;
+}
+
+export function checkLift(lift: Grid | null, faults: FaultSink): void {
+  if (lift === null) return;
+  const cannot = (what: string) => (value: number) =>
+    `${what} of ${shown(value)} cannot be: it must be above 0`;
+  everyCell(lift, 'liftSlope', above0, cannot('a lift slope'), faults);
+  everyCell(lift, 'dragDueToLift', above0, cannot('drag due to lift'), faults);
+}
+
+export function checkDrag(drag: Grid | null, faults: FaultSink): void {
+  if (drag === null) return;
+  const message = (value: number): string =>
+    `a drag coefficient of ${shown(value)} cannot be: it must be above 0`;
+  everyCell(drag, 'zeroLiftDrag', above0, message, faults);
+}
+
+export function checkStall(stall: Grid | null, faults: FaultSink): void {
+  if (stall === null) return;
+  everyCell(stall, 'warningAngle', above0, () => 'the warning angle must be above 0', faults);
+  const push = columnOf(stall, 'pushAngle');
+  columnOf(stall, 'warningAngle').forEach((warning, cell) => {
+    if (warning < push[cell]) return;
+    const message = 'the pusher must act at a greater angle than the warning';
+    faults.add(cellPlace(stall, cell), 'pushAngle', message);
+  });
+}
+
+export function checkWash(deck: Deck, faults: FaultSink): void {
   const { wash } = deck.aerodynamics;
-  for (const key of ['increment', 'spread'] as const) {
-    if (wash !== null && wash[key] < 0) {
-      const name = key === 'increment' ? 'dragIncrement' : key;
-      faults.add(
-        deck.place(['aerodynamics', 'wash', name]),
-        `aerodynamics.wash.${name}`,
-        'cannot be negative',
-      );
-    }
+  if (wash === null) return;
+  const place = (key: string) => deck.place(['aerodynamics', 'wash', key]);
+  if (wash.increment < 0) {
+    faults.add(place('dragIncrement'), 'aerodynamics.wash.dragIncrement', 'cannot be negative');
   }
-  if (trim !== null) checkTrim(lift, trim, faults);
-  checkLiftToDrag(grids, faults);
+  if (wash.spread < 0) faults.add(place('spread'), 'aerodynamics.wash.spread', 'cannot be negative');
 }
 
 /** eta/CLalpha at a Mach. */
@@ -79,7 +67,9 @@ function inducedFactor(lift: Grid, mach: number): number {
   return gridValue(lift, columnOf(lift, 'dragDueToLift')) / gridValue(lift, columnOf(lift, 'liftSlope'));
 }
 
-function checkTrim(lift: Grid, trim: Grid, faults: FaultSink): void {
+/** Drag must not fall with lift at any Mach and CG. */
+export function checkTrim(lift: Grid, trim: Grid | null, faults: FaultSink): void {
+  if (trim === null) return;
   const factors = columnOf(trim, 'trimFactor');
   const width = trim.axes[1].points.length;
   factors.forEach((factor, cell) => {
@@ -91,7 +81,7 @@ function checkTrim(lift: Grid, trim: Grid, faults: FaultSink): void {
 }
 
 /** Greatest L/D at each Mach beyond 1.2 against 4(M + 3)/M (Kuechemann 1978, from memory). */
-function checkLiftToDrag({ lift, drag, trim }: DeckGrids, faults: FaultSink): void {
+export function checkLiftToDrag({ lift, drag, trim }: CompiledDeck['grids'], faults: FaultSink): void {
   const zeroLift = columnOf(drag, 'zeroLiftDrag');
   const width = drag.axes.length > 1 ? drag.axes[1].points.length : 1;
   drag.axes[0].points.forEach((mach, index) => {
@@ -128,7 +118,7 @@ export function standardRecovery(mach: number): number {
   return mach <= 1 ? 1 : 1 - 0.075 * (mach - 1) ** 1.35;
 }
 
-export function checkInlet({ inlet }: DeckGrids, faults: FaultSink): void {
+export function checkInlet(inlet: Grid | null, faults: FaultSink): void {
   if (inlet === null) return;
   const recoveries = columnOf(inlet, 'recovery');
   const machs = axisOf(inlet, 'mach')?.points ?? new Float64Array();

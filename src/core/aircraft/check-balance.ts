@@ -5,7 +5,8 @@ import type { CompiledDeck } from './compile.ts';
 import type { Deck, FaultSink } from './deck.ts';
 import { newLimitInputs } from './limits.ts';
 
-export function checkBalance(deck: Deck, compiled: CompiledDeck, faults: FaultSink): void {
+/** Masses, tanks and chord by themselves. */
+export function checkMasses(deck: Deck, faults: FaultSink): void {
   deck.masses.forEach((item, index) => {
     if (!(item.massKg > 0)) {
       faults.add(deck.place(['masses', index, 'mass']), `masses.${index}.mass`, 'a mass must be above 0');
@@ -26,13 +27,28 @@ export function checkBalance(deck: Deck, compiled: CompiledDeck, faults: FaultSi
   if (bounded && (wing.meanChordM === null || wing.leadingEdgeArmM === null)) {
     const message = 'limits of the centre of gravity need meanChord and leadingEdgeArm';
     faults.add(deck.place(['wing']), 'wing', message);
-    return;
   }
   if (wing.meanChordM !== null && !(wing.meanChordM > 0)) {
     faults.add(deck.place(['wing', 'meanChord']), 'wing.meanChord', 'the mean chord must be above 0');
-    return;
   }
-  if (bounded && deck.masses.length > 0 && deck.tanks.length > 0) checkReach(deck, compiled, faults);
+}
+
+/** Centre of gravity against its limits, and masses against the tables of the runway. */
+export function checkBalance(deck: Deck, compiled: CompiledDeck, faults: FaultSink): void {
+  const bounded = deck.limits.some((limit) => limit.of === 'centreOfGravity');
+  const known = deck.masses.length > 0 && deck.tanks.length > 0 && (deck.wing.meanChordM ?? 0) > 0;
+  if (bounded && known) checkReach(deck, compiled, faults);
+  const { emptyMassKg, fuelCapacityKg } = compiled.aircraft.balance;
+  const heaviest = emptyMassKg + fuelCapacityKg;
+  const { takeOff, landingRoll } = compiled.grids;
+  if (takeOff !== null && takeOff.axes[0].last < heaviest) {
+    const message = `the masses end at ${shown(takeOff.axes[0].last)} kg, full tanks make ${shown(heaviest)} kg`;
+    faults.doubt({ file: takeOff.file, line: 0, column: 0 }, 'mass', message);
+  }
+  if (landingRoll !== null && landingRoll.axes[0].first > emptyMassKg) {
+    const message = `the masses begin at ${shown(landingRoll.axes[0].first)} kg, above the aircraft without fuel`;
+    faults.doubt({ file: landingRoll.file, line: 0, column: 0 }, 'mass', message);
+  }
 }
 
 /** The fuel states between the corners of filling, where the CG turns, and some between. */

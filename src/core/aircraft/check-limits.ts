@@ -71,7 +71,11 @@ interface Reach {
   readonly because: string;
 }
 
-function checkReachOfTables(deck: Deck, { aircraft, grids }: CompiledDeck, faults: FaultSink): void {
+function checkReachOfTables(
+  deck: Deck,
+  { aircraft, grids, limitGrids }: CompiledDeck,
+  faults: FaultSink,
+): void {
   const reaches: Reach[] = [];
   const mach = highestMach(deck);
   if (Number.isFinite(mach)) reaches.push({ axis: 'mach', from: 0.3, to: mach, because: 'the Mach limit' });
@@ -83,7 +87,7 @@ function checkReachOfTables(deck: Deck, { aircraft, grids }: CompiledDeck, fault
   const { fuelCapacityKg } = aircraft.balance;
   const full: Reach = { axis: 'fuel', from: 0, to: fuelCapacityKg, because: 'the tanks' };
   for (const grid of airGrids(grids)) checkReachOfTable(grid, reaches, faults);
-  for (const grid of grids.limits.flat()) checkReachOfTable(grid, [...reaches, full], faults);
+  for (const grid of limitGrids.flat()) checkReachOfTable(grid, [...reaches, full], faults);
   if (
     grids.trim !== null &&
     deck.masses.length > 0 &&

@@ -1,17 +1,18 @@
 /** Sanity of thrust, fuel flow and the runway's tables. */
 import { everyCell, shown } from './check-air.ts';
 import { highestMach } from './check-limits.ts';
-import type { CompiledDeck } from './compile.ts';
+import type { DeckGrids } from './compile.ts';
 import type { Deck, FaultSink } from './deck.ts';
 import { cellPlace, columnOf, type Grid } from './grid.ts';
 
 /**
- * Specific fuel flow that engines have had, kg/(N s): from high bypass at rest (8 g/(kN s)) to full afterburner (90)
+ * Specific fuel flow that engines have had, kg/(N s): from high bypass at rest (8 g/(kN s)) to full afterburner at its worst (100)
  * (common practice, from memory). Checked at settings from military up.
  */
-const likelySpecificFlow = [8e-6, 90e-6] as const;
+const likelySpecificFlow = [8e-6, 100e-6] as const;
 
-export function checkPropulsion(deck: Deck, grid: Grid, faults: FaultSink): void {
+/** Names of settings that name something, arms that cancel. */
+export function checkSettings(deck: Deck, faults: FaultSink): void {
   const { settings, engines } = deck.propulsion;
   const names = settings.map((setting) => setting.name);
   names.forEach((name, index) => {
@@ -43,8 +44,13 @@ export function checkPropulsion(deck: Deck, grid: Grid, faults: FaultSink): void
     const message = `the arms of the engines add to ${shown(arms)} m: thrust is off the centre line`;
     faults.doubt(deck.place(['propulsion', 'engines']), 'propulsion.engines', message);
   }
+}
+
+export function checkPropulsion(deck: Deck, grid: Grid | null, faults: FaultSink): void {
+  if (grid === null) return;
+  const names = deck.propulsion.settings.map((setting) => setting.name);
   checkCells(grid, names.length, faults);
-  checkSpecificFlow(grid, names, military, highestMach(deck), faults);
+  checkSpecificFlow(grid, names, deck.propulsion.military, highestMach(deck), faults);
 }
 
 function checkCells(grid: Grid, settings: number, faults: FaultSink): void {
@@ -86,36 +92,27 @@ function checkSpecificFlow(
     const place = cell % perSetting;
     // Where drag of the inlet eats most of the thrust the quotient says nothing of the engine.
     const greatest = thrust[place + (settings.length - 1) * perSetting];
-    if (thrust[cell] <= 0.35 * greatest || thrust[cell] <= 0) continue;
+    if (thrust[cell] <= 0.4 * greatest || thrust[cell] <= 0) continue;
     if (grid.axes[0].points[Math.floor(place / perMach)] > machLimit) continue;
     const specific = flow[cell] / thrust[cell];
     if (specific < likelySpecificFlow[0] || specific > likelySpecificFlow[1]) unlikely.push(cell);
   }
   if (unlikely.length === 0) return;
   const specific = (flow[unlikely[0]] / thrust[unlikely[0]]) * 1e6;
-  const message = `a specific fuel flow of ${shown(specific)} g/(kN s) is unlikely, 8 to 90 is usual; so at ${unlikely.length} points`;
+  const message = `a specific fuel flow of ${shown(specific)} g/(kN s) is unlikely, 8 to 100 is usual; so at ${unlikely.length} points`;
   faults.doubt(cellPlace(grid, unlikely[0]), 'fuelFlow', message);
 }
 
-/** Take-off and landing: positive everywhere, and take-off known up to the greatest mass. */
-export function checkField(deck: Deck, { grids, aircraft }: CompiledDeck, faults: FaultSink): void {
-  const { takeOff, approach, landingRoll } = grids;
+/** Take-off and landing: every number above 0. */
+export function checkField({ takeOff, approach, landingRoll }: DeckGrids, faults: FaultSink): void {
   const above0 = (value: number): boolean => value > 0;
   const message = (value: number): string => `${shown(value)} cannot be: it must be above 0`;
-  if (takeOff !== null) {
-    for (const column of ['groundRoll', 'time', 'fuel', 'liftOffSpeed'])
-      everyCell(takeOff, column, above0, message, faults);
-    const { emptyMassKg, fuelCapacityKg } = aircraft.balance;
-    const heaviest = emptyMassKg + fuelCapacityKg;
-    if (takeOff.axes[0].last < heaviest) {
-      const text = `the masses end at ${shown(takeOff.axes[0].last)} kg, full tanks make ${shown(heaviest)} kg`;
-      faults.doubt({ file: takeOff.file, line: 0, column: 0 }, 'mass', text);
-    }
-  }
-  if (approach !== null) everyCell(approach, 'approachSpeed', above0, message, faults);
-  if (landingRoll !== null) everyCell(landingRoll, 'groundRoll', above0, message, faults);
-  if (landingRoll !== null && landingRoll.axes[0].first > aircraft.balance.emptyMassKg) {
-    const text = `the masses begin at ${shown(landingRoll.axes[0].first)} kg, above the aircraft without fuel`;
-    faults.doubt(deck.place(['landing', 'groundRoll']), 'landing.groundRoll', text);
+  const columns: readonly (readonly [Grid | null, readonly string[]])[] = [
+    [takeOff, ['groundRoll', 'time', 'fuel', 'liftOffSpeed']],
+    [approach, ['approachSpeed']],
+    [landingRoll, ['groundRoll']],
+  ];
+  for (const [grid, names] of columns) {
+    if (grid !== null) for (const name of names) everyCell(grid, name, above0, message, faults);
   }
 }

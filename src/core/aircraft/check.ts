@@ -7,21 +7,40 @@
  * nothing. Doubts: L/D above Kuechemann's ceiling, recovery above MIL-E-5007, an unlikely specific fuel flow, design points
  * that the tables do not meet, loadings outside the CG limits, a deck that is superseded.
  */
-import { checkAerodynamics, checkInlet } from './check-air.ts';
-import { checkBalance } from './check-balance.ts';
+import {
+  checkDrag,
+  checkInlet,
+  checkLift,
+  checkLiftToDrag,
+  checkStall,
+  checkTrim,
+  checkWash,
+} from './check-air.ts';
+import { checkBalance, checkMasses } from './check-balance.ts';
 import { checkDesignPoints } from './check-design-points.ts';
 import { checkLimits } from './check-limits.ts';
-import { checkField, checkPropulsion } from './check-power.ts';
-import type { CompiledDeck } from './compile.ts';
+import { checkField, checkPropulsion, checkSettings } from './check-power.ts';
+import type { CompiledDeck, DeckGrids } from './compile.ts';
 import type { Deck, FaultSink } from './deck.ts';
 
-/** Tells every fault and doubt of a compiled deck. */
-export function checkDeck(deck: Deck, compiled: CompiledDeck, faults: FaultSink): void {
+/** Tells the faults and doubts of each part by itself; parts that could not be read are passed over. */
+export function checkParts(deck: Deck, grids: DeckGrids, faults: FaultSink): void {
   checkIdentity(deck, faults);
-  checkAerodynamics(deck, compiled.grids, faults);
-  checkInlet(compiled.grids, faults);
-  checkPropulsion(deck, compiled.grids.propulsion, faults);
-  checkField(deck, compiled, faults);
+  checkLift(grids.lift, faults);
+  checkDrag(grids.drag, faults);
+  checkStall(grids.stall, faults);
+  checkWash(deck, faults);
+  checkInlet(grids.inlet, faults);
+  checkSettings(deck, faults);
+  checkPropulsion(deck, grids.propulsion, faults);
+  checkField(grids, faults);
+  checkMasses(deck, faults);
+}
+
+/** Tells the faults and doubts that lie between the parts of a deck that is whole. */
+export function checkWhole(deck: Deck, compiled: CompiledDeck, faults: FaultSink): void {
+  checkTrim(compiled.grids.lift, compiled.grids.trim, faults);
+  checkLiftToDrag(compiled.grids, faults);
   checkBalance(deck, compiled, faults);
   checkLimits(deck, compiled, faults);
   checkDesignPoints(deck, compiled, faults);

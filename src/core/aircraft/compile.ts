@@ -8,108 +8,92 @@ import { type Grid, gridOf } from './grid.ts';
 import { limitOf, limitSource } from './limits.ts';
 import { propulsionOf } from './propulsion.ts';
 
-/** The grids of a deck, for the check of its numbers. */
+/** The grids of a deck's tables; null where the deck has no such table or the table is not a grid. */
 export interface DeckGrids {
-  readonly lift: Grid;
-  readonly drag: Grid;
+  readonly lift: Grid | null;
+  readonly drag: Grid | null;
   readonly trim: Grid | null;
   readonly stall: Grid | null;
-  readonly propulsion: Grid;
+  readonly propulsion: Grid | null;
   readonly inlet: Grid | null;
   readonly takeOff: Grid | null;
   readonly approach: Grid | null;
   readonly landingRoll: Grid | null;
-  /** Of each limit, in the deck's order. */
-  readonly limits: readonly (readonly Grid[])[];
 }
 
+/** A limit with the grids of its bounds; null where one of its tables is not a grid. */
+export type CompiledLimit = { readonly limit: Limit; readonly grids: readonly Grid[] } | null;
+
+/** A deck whose tables are all grids. */
 export interface CompiledDeck {
   readonly aircraft: Aircraft;
-  readonly grids: DeckGrids;
+  readonly grids: DeckGrids & { readonly lift: Grid; readonly drag: Grid; readonly propulsion: Grid };
+  /** Of each limit, in the deck's order. */
+  readonly limitGrids: readonly (readonly Grid[])[];
 }
 
-/** Compiles a deck; null where a table is not a grid, with every reason told to `faults`. */
-export function compileDeck(deck: Deck, faults: FaultSink): CompiledDeck | null {
-  const { aerodynamics, propulsion } = deck;
+/** Makes a grid of each table, and tells each reason why one cannot be. */
+export function gridsOf(deck: Deck, faults: FaultSink): DeckGrids {
+  const { aerodynamics, propulsion, landing } = deck;
   const settings = { column: 'setting', words: propulsion.settings.map((setting) => setting.name) };
   const heights = ['mach', 'pressureAltitude', 'geometricAltitude'];
-  const lift = gridOf(aerodynamics.lift, ['mach'], faults);
-  const drag = gridOf(aerodynamics.drag, heights, faults);
-  const trim = aerodynamics.trim && gridOf(aerodynamics.trim, ['mach', 'centreOfGravity'], faults);
-  const stall = aerodynamics.stall && gridOf(aerodynamics.stall, ['mach'], faults);
-  const thrust = gridOf(propulsion.table, [...heights, 'temperatureOffset'], faults, settings);
-  const inlet = deck.inlet && gridOf(deck.inlet, ['mach'], faults);
-  const takeOff = deck.takeOff && gridOf(deck.takeOff, fieldAxes, faults);
-  const approach = deck.landing && gridOf(deck.landing.approach, ['mass'], faults);
-  const landingRoll = deck.landing && gridOf(deck.landing.groundRoll, fieldAxes, faults);
-  const limits = deck.limits.map((data, index) => limitOf(data, limitSource(deck, index), faults));
-
-  const optional: readonly [object | null, Grid | null][] = [
-    [aerodynamics.trim, trim],
-    [aerodynamics.stall, stall],
-    [deck.inlet, inlet],
-    [deck.takeOff, takeOff],
-    [deck.landing, approach],
-    [deck.landing, landingRoll],
-  ];
-  if (optional.some(([asked, grid]) => asked !== null && grid === null)) return null;
-  if (lift === null || drag === null || thrust === null || limits.includes(null)) return null;
-  const sound = limits as { limit: Limit; grids: readonly Grid[] }[];
-
-  const grids: DeckGrids = {
-    lift,
-    drag,
-    trim,
-    stall,
-    propulsion: thrust,
-    inlet,
-    takeOff,
-    approach,
-    landingRoll,
-    limits: sound.map((entry) => entry.grids),
+  return {
+    lift: gridOf(aerodynamics.lift, ['mach'], faults),
+    drag: gridOf(aerodynamics.drag, heights, faults),
+    trim: aerodynamics.trim && gridOf(aerodynamics.trim, ['mach', 'centreOfGravity'], faults),
+    stall: aerodynamics.stall && gridOf(aerodynamics.stall, ['mach'], faults),
+    propulsion: gridOf(propulsion.table, [...heights, 'temperatureOffset'], faults, settings),
+    inlet: deck.inlet && gridOf(deck.inlet, ['mach'], faults),
+    takeOff: deck.takeOff && gridOf(deck.takeOff, fieldAxes, faults),
+    approach: landing && gridOf(landing.approach, ['mass'], faults),
+    landingRoll: landing && gridOf(landing.groundRoll, fieldAxes, faults),
   };
+}
+
+/** The limits of a deck, and each reason why one of their tables is not a grid. */
+export function limitsOf(deck: Deck, faults: FaultSink): CompiledLimit[] {
+  return deck.limits.map((data, index) => limitOf(data, limitSource(deck, index), faults));
+}
+
+/** The aircraft of a deck; null where a table that the deck names is not a grid. */
+export function compileDeck(
+  deck: Deck,
+  grids: DeckGrids,
+  limits: readonly CompiledLimit[],
+): CompiledDeck | null {
+  const { lift, drag, trim, stall, propulsion, takeOff, approach, landingRoll } = grids;
+  const lost =
+    (deck.aerodynamics.trim !== null && trim === null) ||
+    (deck.aerodynamics.stall !== null && stall === null) ||
+    (deck.inlet !== null && grids.inlet === null) ||
+    (deck.takeOff !== null && takeOff === null) ||
+    (deck.landing !== null && (approach === null || landingRoll === null));
+  const sound = limits.filter((limit) => limit !== null);
+  if (lift === null || drag === null || propulsion === null) return null;
+  if (lost || sound.length < limits.length) return null;
+
+  const { wash } = deck.aerodynamics;
+  const limitGrids = sound.map((entry) => entry.grids);
   const aircraft: Aircraft = {
     identity: deck.identity,
-    aerodynamics: aerodynamicsOf({
-      wingAreaM2: deck.wing.areaM2,
-      lift,
-      drag,
-      trim,
-      stall,
-      wash: aerodynamics.wash,
-    }),
-    propulsion: propulsionOf(propulsion, thrust),
+    aerodynamics: aerodynamicsOf({ wingAreaM2: deck.wing.areaM2, lift, drag, trim, stall, wash }),
+    propulsion: propulsionOf(deck.propulsion, propulsion),
     balance: balanceOf(deck.masses, deck.tanks, deck.wing),
     limits: sound.map((entry) => entry.limit),
     rates: deck.rates,
     gauges: deck.gauges,
     takeOff: takeOff && takeOffOf(takeOff),
     landing: approach && landingRoll && landingOf(approach, landingRoll),
-    covers: coversOf(grids),
+    covers: coversOf([...Object.values(grids), ...limitGrids.flat()]),
   };
-  return { aircraft, grids };
+  return { aircraft, grids: { ...grids, lift, drag, propulsion }, limitGrids };
 }
 
-/** "propulsion.csv: mach 0 to 3.2, pressureAltitude 0 to 26822 (SI), ..." for each table. */
-function coversOf(grids: DeckGrids): string[] {
-  const all = [
-    grids.lift,
-    grids.drag,
-    grids.trim,
-    grids.stall,
-    grids.propulsion,
-    grids.inlet,
-    grids.takeOff,
-    grids.approach,
-    grids.landingRoll,
-    ...grids.limits.flat(),
-  ];
-  const lines = all
+/** "propulsion.csv: Mach 0 to 3.2, pressure altitude 0 to 87000 ft, ..." for each table. */
+function coversOf(grids: readonly (Grid | null)[]): string[] {
+  const lines = grids
     .filter((grid) => grid !== null)
-    .map(
-      (grid) =>
-        `${grid.file}: ${grid.axes.map((axis, index) => rangeText(grid.names[index], axis)).join(', ')}`,
-    );
+    .map((grid) => `${grid.file}: ${grid.axes.map((axis, i) => rangeText(grid.names[i], axis)).join(', ')}`);
   return [...new Set(lines)];
 }
 

@@ -7,12 +7,7 @@ import type { DeckTable, FaultSink, Place } from './deck.ts';
 
 /** Distinct values of a column in rising order. */
 function distinct(values: Float64Array): Float64Array {
-  const sorted = values.slice().sort();
-  let count = 0;
-  for (let i = 0; i < sorted.length; i++) {
-    if (i === 0 || sorted[i] !== sorted[i - 1]) sorted[count++] = sorted[i];
-  }
-  return sorted.slice(0, count);
+  return Float64Array.from(new Set(values)).sort();
 }
 
 function indexMap(values: Float64Array): Map<number, number> {
@@ -65,7 +60,8 @@ export interface WordAxis {
 }
 
 /**
- * Builds the grid of a table; null where it is not one, with each missing or doubled cell reported. Columns in `axes` that
+ * Builds the grid of a table; null where it is not one, with each missing or doubled cell reported (a table without rows
+ * could not be read, and that was told). Columns in `axes` that
  * the table does not have are left out: the values then do not depend on them.
  */
 export function gridOf(
@@ -74,6 +70,7 @@ export function gridOf(
   faults: FaultSink,
   words?: WordAxis,
 ): Grid | null {
+  if (table.rows === 0) return null;
   const names = axisNames.filter((name) => table.numbers.has(name));
   const points = names.map((name) => distinct(table.numbers.get(name) as Float64Array));
   const single = names.filter((_, index) => points[index].length < 2);
