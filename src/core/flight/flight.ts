@@ -31,6 +31,12 @@ const AS_THE_DECK: Variation = {
 /** How the engines share the thrust: alike, or one in afterburner (at its minimum or more) and the others what is left. */
 export type Sharing = 'alike' | 'oneAfterburner';
 
+/**
+ * A level-off out of a full-power climb begins in balance at all the thrust there is; for the second in which the load
+ * factor builds up, so much more than that is let pass (less than 0.1 m/s of speed).
+ */
+const BEND_SLACK = 0.03;
+
 export class Flight {
   readonly setup: FlightSetup;
   readonly frame: Frame;
@@ -73,9 +79,9 @@ export class Flight {
     this.frame.placeAt(latitudeRad, longitudeRad, pressureAltitudeM, timeS);
   }
 
-  /** True airspeed of a law in the present air. */
-  speedOf(law: SpeedLaw): number {
-    law.at(this.frame.air, this.lawSpeed);
+  /** True airspeed of a law in the present air, for a mass. */
+  speedOf(law: SpeedLaw, massKg: number): number {
+    law.at(this.frame.air, this.lawSpeed, massKg);
     return this.lawSpeed.trueAirspeedMS;
   }
 
@@ -100,14 +106,14 @@ export class Flight {
 
   /** Level on a speed law, thrust as required. */
   levelOnLaw(law: SpeedLaw, massKg: number, sharing: Sharing = 'alike'): void {
-    const speed = this.speedOf(law);
+    const speed = this.speedOf(law, massKg);
     this.levelPath(speed);
     this.onLaw(speed, massKg, sharing);
   }
 
   /** On a speed law with a given rate of pressure altitude, thrust as required. */
   onLawAtRate(law: SpeedLaw, massKg: number, altitudeRateMS: number, sharing: Sharing = 'alike'): void {
-    const speed = this.speedOf(law);
+    const speed = this.speedOf(law, massKg);
     this.levelPath(speed);
     const { frame } = this;
     const sinPath = frame.levelSinPath(speed) + altitudeRateMS / (frame.altitudePerHeight * speed);
@@ -117,7 +123,7 @@ export class Flight {
 
   /** On a speed law at a power, the path angle in balance at each instant (its change neglected). */
   climbInBalance(law: SpeedLaw, massKg: number, power: number): void {
-    const speed = this.speedOf(law);
+    const speed = this.speedOf(law, massKg);
     this.lookUp(speed, massKg);
     this.forces.usePower(power);
     this.findBalancedPath(speed, massKg);
@@ -126,7 +132,7 @@ export class Flight {
 
   /** On a speed law at a power and a path angle, the law held by angle of attack; the change of path angle follows. */
   climbOnPath(law: SpeedLaw, massKg: number, power: number, pathAngleRad: number): void {
-    const speed = this.speedOf(law);
+    const speed = this.speedOf(law, massKg);
     this.lookUp(speed, massKg);
     this.forces.usePower(power);
     this.frame.moveOnTrack(speed, Math.sin(pathAngleRad));
@@ -173,7 +179,7 @@ export class Flight {
 
   /** On a speed law at a load factor, thrust as required: the capture of an altitude. */
   bendOnLaw(law: SpeedLaw, massKg: number, pathAngleRad: number, loadFactor: number): void {
-    const speed = this.speedOf(law);
+    const speed = this.speedOf(law, massKg);
     const { forces, frame } = this;
     frame.moveOnTrack(speed, Math.sin(pathAngleRad));
     this.lookUp(speed, massKg);
@@ -181,15 +187,16 @@ export class Flight {
     forces.useLift(loadFactor * massKg * standardGravity);
     const along = massKg * (this.accelerationMS2 - frame.alongPull);
     forces.thrustN = (along + forces.dragN) / Math.cos(forces.angleRad);
-    if (forces.thrustN < forces.thrustAt(0)) forces.usePower(0);
-    else if (!forces.useRequiredThrust()) this.short = true;
+    const required = forces.thrustN;
+    if (required < forces.thrustAt(0)) forces.usePower(0);
+    else if (!forces.useRequiredThrust() && required > forces.thrustN * (1 + BEND_SLACK)) this.short = true;
     this.bendPath(massKg);
   }
 
   /** Level turn on a speed law at a heading and bank, thrust as required; place given by `placeAt`. */
   turnOnLaw(law: SpeedLaw, massKg: number, headingRad: number, bankRad: number): void {
     const { frame, forces } = this;
-    const speed = this.speedOf(law);
+    const speed = this.speedOf(law, massKg);
     frame.moveOnHeading(speed, 0, headingRad);
     const slope = frame.levelSinPath(speed);
     if (slope !== 0) frame.moveOnHeading(speed, slope, headingRad);

@@ -87,10 +87,9 @@ export class Forces {
 
   /** Sets angle of attack, lift and drag. */
   useAngle(angleRad: number): void {
-    const lift = this.liftPerRad * (angleRad - this.aero.zeroLiftAngleRad);
-    const coefficient = lift / this.pressureAreaN;
+    const coefficient = this.aero.liftSlope * (angleRad - this.aero.zeroLiftAngleRad);
     this.angleRad = angleRad;
-    this.liftN = lift;
+    this.liftN = this.pressureAreaN * coefficient;
     this.dragN = this.zeroLiftDragN + this.inducedN * coefficient * coefficient;
   }
 
@@ -120,9 +119,9 @@ export class Forces {
    * lift left, where even there the force is less.
    */
   useAlongForce(forceN: number): boolean {
-    const { thrustN, liftPerRad, pressureAreaN } = this;
+    const { thrustN } = this;
     const zero = this.aero.zeroLiftAngleRad;
-    const slope = liftPerRad / pressureAreaN;
+    const slope = this.aero.liftSlope;
     const bend = this.inducedN * slope * slope;
     const spare = thrustN - this.zeroLiftDragN - forceN;
     // With cos(alpha) = 1 - alpha^2/2: bend x^2 + T (x + zero)^2 / 2 = spare, x = alpha - zero.

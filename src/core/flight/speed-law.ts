@@ -1,6 +1,6 @@
 import { calibratedAirspeed, impactPressureOfCalibrated, machFromImpactRatio } from '../air/airdata.ts';
 import type { Air } from '../air/day.ts';
-import { seaLevelPressure, seaLevelSpeedOfSound } from '../quantities/constants.ts';
+import { seaLevelPressure, seaLevelSpeedOfSound, standardGravity } from '../quantities/constants.ts';
 import type { CalibratedAirspeed, EquivalentAirspeed, Mach, TrueAirspeed } from '../quantities/kinds.ts';
 
 /** What a speed law asks for at one point of the air. */
@@ -16,7 +16,7 @@ export interface LawSpeed {
 export interface SpeedLaw {
   /** In SI, for a message: "EAS 221.2 m/s". */
   readonly title: string;
-  at(air: Air, out: LawSpeed): void;
+  at(air: Air, out: LawSpeed, massKg: number): void;
 }
 
 export function constantMach(mach: Mach): SpeedLaw {
@@ -82,6 +82,22 @@ export function bledEquivalentAirspeed(
       const slope = bled ? slopeMSPerMach : 0;
       out.trueAirspeedMS = ((startMS + slope * breakMach) / (unit + slope)) * air.speedOfSoundMS;
       out.perLogPressure = (-0.5 * unit) / (unit + slope);
+      out.perLogTemperature = 0.5;
+    },
+  };
+}
+
+/**
+ * V = sqrt(2 m g0 / (rho S CL)): slower as mass falls. The slowing down itself, V m'/(2 m), is left out of the balance: it is
+ * about 0.2 % of the drag.
+ */
+export function constantLiftCoefficient(liftCoefficient: number, wingAreaM2: number): SpeedLaw {
+  const perMass = (2 * standardGravity) / (wingAreaM2 * liftCoefficient);
+  return {
+    title: `CL ${liftCoefficient.toFixed(3)}`,
+    at(air, out, massKg) {
+      out.trueAirspeedMS = Math.sqrt((perMass * massKg) / air.densityKgM3);
+      out.perLogPressure = -0.5;
       out.perLogTemperature = 0.5;
     },
   };

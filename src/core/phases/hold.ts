@@ -1,9 +1,10 @@
 import type { Flight } from '../flight/flight.ts';
 import { Leg } from '../flight/leg.ts';
-import { constantMach, type SpeedLaw } from '../flight/speed-law.ts';
+import { constantLiftCoefficient, constantMach, type SpeedLaw } from '../flight/speed-law.ts';
 import type { FlightState } from '../flight/state.ts';
 import type { Track } from '../flight/track.ts';
 import { minimise } from '../numerics/optimum.ts';
+import { standardGravity } from '../quantities/constants.ts';
 import type { PhaseEnd, Recorder, WatchedLimit } from './phase.ts';
 import { fly } from './run.ts';
 
@@ -13,21 +14,35 @@ const FASTEST = 0.95;
 
 export interface HoldOptions {
   readonly timeS: number;
-  /** 'endurance': the speed of least fuel flow at the start, then as equivalent airspeed with the square root of mass. */
+  /** 'endurance': the speed of least fuel flow at the start, then the lift coefficient of it. */
   readonly speed: SpeedLaw | 'endurance';
   readonly limits?: readonly WatchedLimit[];
   readonly recorder?: Recorder | undefined;
 }
 
-/** Goes round near a place, level, for a time: fuel and time pass, place and distance do not; the circling bank is neglected. */
+/**
+ * Goes round near a place, level, for a time: fuel and time pass, place and distance do not; the circling bank is neglected.
+ * Ends 'thrust' where no speed can be held.
+ */
 export function hold(flight: Flight, state: FlightState, track: Track, options: HoldOptions): PhaseEnd {
-  const law = options.speed === 'endurance' ? new FadingAirspeed(flight, state, track) : options.speed;
+  const law = options.speed === 'endurance' ? enduranceLaw(flight, state, track) : options.speed;
+  if (law === null)
+    return { reason: 'thrust', stop: -1, text: 'no speed can be held at this altitude and mass' };
   const leg = new Leg(flight, track, state, {}, 60, (at) => {
-    if (law instanceof FadingAirspeed) law.massKg = at.massKg;
     flight.levelOnLaw(law, at.massKg);
     flight.frame.distanceRate = 0;
   });
   return fly(flight, leg, state, { ...options, stops: [{ at: 'time', timeS: state.timeS + options.timeS }] });
+}
+
+function enduranceLaw(flight: Flight, state: FlightState, track: Track): SpeedLaw | null {
+  const mach = enduranceMach(flight, state, track);
+  if (Number.isNaN(mach)) return null;
+  const { air } = flight.frame;
+  const speed = mach * air.speedOfSoundMS;
+  const pressure = 0.5 * air.densityKgM3 * speed * speed;
+  const area = flight.setup.aircraft.aerodynamics.wingAreaM2;
+  return constantLiftCoefficient((state.massKg * standardGravity) / (pressure * area), area);
 }
 
 /** Mach of least fuel flow in level flight at the state; NaN where none of them can be flown below the warning angle. */
@@ -48,27 +63,4 @@ export function enduranceMach(flight: Flight, state: FlightState, track: Track):
 function firstFinite(f: (mach: number) => number): number {
   for (let mach = SLOWEST; mach <= FASTEST; mach += 0.025) if (Number.isFinite(f(mach))) return mach;
   return Number.NaN;
-}
-
-class FadingAirspeed implements SpeedLaw {
-  readonly title = 'best endurance';
-  massKg: number;
-  private readonly startMassKg: number;
-  /** rho V^2 at the start. */
-  private readonly pressure: number;
-
-  constructor(flight: Flight, state: FlightState, track: Track) {
-    const mach = enduranceMach(flight, state, track);
-    const { air } = flight.frame;
-    const speed = (Number.isNaN(mach) ? FASTEST : mach) * air.speedOfSoundMS;
-    this.pressure = air.densityKgM3 * speed * speed;
-    this.massKg = state.massKg;
-    this.startMassKg = state.massKg;
-  }
-
-  at: SpeedLaw['at'] = (air, out) => {
-    out.trueAirspeedMS = Math.sqrt((this.pressure * this.massKg) / (this.startMassKg * air.densityKgM3));
-    out.perLogPressure = -0.5;
-    out.perLogTemperature = 0.5;
-  };
 }

@@ -12,6 +12,9 @@ import { fly } from './run.ts';
 /** The altitude is met to this, or to ten times the tolerance of the integration where that is coarser: the weather has kinks. */
 const TOLERANCE_M = 0.01;
 
+/** Change of load factor that the estimate of the lead reckons with at the least. */
+const LEAST_PULL = 0.03;
+
 export interface LevelOffOptions {
   readonly pressureAltitudeM: number;
   /** Load factor of the push (below 1) out of a climb, or the pull (above 1) out of a descent. */
@@ -41,7 +44,7 @@ export function climbToLevel(
   const way = goal > state.pressureAltitudeM ? 1 : -1;
   const guess = estimatedLead(flight, state, track, options, level);
   const before = state.pressureAltitudeM + way * 1;
-  const near = goal - way * 1.3 * guess;
+  const near = goal - way * 1.6 * guess;
   if ((near - before) * way > 0) {
     const end = climb(flight, state, track, withStop(options, near));
     if (end.stop !== options.stops.length) return { ...end, leadM: Number.NaN };
@@ -84,7 +87,8 @@ function estimatedLead(
   flight.placeOnTrack(track, state.distanceM, level.pressureAltitudeM, state.timeS);
   flight.climbInBalance(options.law, state.massKg, power);
   const path = Math.abs(flight.frame.sinPath);
-  const pull = Math.abs(1 - level.loadFactor);
+  const trimmed = flight.forces.liftN / (state.massKg * standardGravity);
+  const pull = Math.max(Math.abs(trimmed - level.loadFactor), LEAST_PULL);
   const speed = flight.speedMS;
   const buildUp = level.onsetPerS === Number.POSITIVE_INFINITY ? 0 : (0.5 * pull) / level.onsetPerS;
   return speed * path * ((0.5 * speed * path) / (pull * standardGravity) + buildUp) + 1;

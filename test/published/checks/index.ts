@@ -1,8 +1,10 @@
 /** Every check against values from outside. A new one is added here, its data in ../data with their source at the head. */
 import { checkAirspeeds } from './airspeeds.ts';
+import { checkBreguet } from './breguet.ts';
 import { checkCompressibleFlow } from './compressible-flow.ts';
 import { checkGeodesics, checkGravity, checkRotation } from './earth.ts';
 import { checkGrid2020, checkGrid2022 } from './grid-samples.ts';
+import { checkNesc } from './nesc.ts';
 import { checkPhases } from './phases.ts';
 import { checkByGeometric, checkByPressureAltitude, checkLayers } from './standard-atmosphere.ts';
 import type { Check } from './tally.ts';
@@ -25,6 +27,8 @@ export const checks: readonly Check[] = [
   { name: 'earth-rotation', check: checkRotation },
   { name: 'turns', check: checkTurns },
   { name: 'phases', check: checkPhases },
+  { name: 'nesc-check-cases', check: checkNesc },
+  { name: 'breguet', check: checkBreguet },
   { name: 'grid-samples-era5-2020', check: checkGrid2020 },
   { name: 'grid-samples-era5-2022', check: checkGrid2022 },
 ];

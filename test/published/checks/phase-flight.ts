@@ -133,11 +133,7 @@ function climbCase(name: string, given: Given, pathAngle: 'exact' | 'quasi'): Fl
   const shear = name.startsWith('shear');
   const bleed = name.includes('bleed');
   const law = lawOf(given, bleed);
-  const startM = bleed
-    ? geometricFromGeopotential(
-        pressureAltitudeOf(pressureWhereEquivalentMeets(given.easKt * knot, given.machStart)),
-      )
-    : given.startAltitudeFt * feet;
+  const startM = bleed ? heightWhereMet(given.easKt * knot, given.machStart) : given.startAltitudeFt * feet;
   const slope = shear ? (given.windEnd - given.windStart) / (given.endAltitudeFt * feet - startM) : 0;
   const day = shear ? windyDay((z) => [given.windStart + slope * (z - startM), slope]) : standardDay;
   const flight = exactFlight(aircraft, flatEarth(), { day });
@@ -149,6 +145,12 @@ function climbCase(name: string, given: Given, pathAngle: 'exact' | 'quasi'): Fl
   const power = name.startsWith('glide') ? 'idle' : 'full';
   ended(climb(flight, state, flatTrack, { law, power, pathAngle, stops, gates, recorder }), stops[0].at);
   return flown(flight, recorder, 1);
+}
+
+/** Geometric height at which an equivalent airspeed is a Mach number. */
+function heightWhereMet(equivalentMS: number, mach: number): number {
+  const height: number = pressureAltitudeOf(pressureWhereEquivalentMeets(equivalentMS, mach));
+  return geometricFromGeopotential(height);
 }
 
 function lawOf(given: Given, bleed: boolean): SpeedLaw {
@@ -248,7 +250,7 @@ export function liftSlope(mach: number): number {
 
 function setMach(flight: Flight, state: FlightState, track: Track, mach: number): void {
   flight.placeOnTrack(track, 0, state.pressureAltitudeM, 0);
-  state.trueAirspeedMS = flight.speedOf(constantMach(mach));
+  state.trueAirspeedMS = flight.speedOf(constantMach(mach), state.massKg);
 }
 
 function flown(flight: Flight, recorder: Recording, stretch: number): FlownPhase {

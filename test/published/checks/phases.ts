@@ -259,26 +259,26 @@ function checkExtra(
   published: number,
 ): void {
   const name = row.text('case');
-  const tolerance = toleranceOf(row);
   const compute = (): number => {
     const read = extras[key];
     if (read === undefined) throw new Error(`the extra ${key} is not known`);
     return read(cases.flown(name), given, cases, name);
   };
-  const allowed = Math.max(extraAllowance(key, published, tolerance), 1e-9);
+  const allowed = Math.max(extraAllowance(key, published, row), 1e-9);
   tally.add(`extra ${key}`, 'allowance', published, compute, allowed, name);
 }
 
 /**
- * Extremes as the columns'; differences of two rows carry the tolerance of the rows they are taken from; a displacement over the
- * ground that of the turn's diameter. Rates and forces at an instant, durations of parts, are 1e-4.
+ * Extremes as the columns'; differences of two rows carry the tolerance of what they are differences of, a displacement
+ * over the ground that of the way flown. Rates, forces at an instant and durations of parts: 1e-4.
  */
-function extraAllowance(key: string, value: number, tolerance: number): number {
-  if (key === 'timeEastMinusWest') return tolerance * 137;
-  if (key === 'fuelEastMinusWest') return tolerance * 600;
-  if (key === 'distanceEastMinusWest') return tolerance * 46_000;
-  if (key.startsWith('ground')) return tolerance * Math.max(Math.abs(value), 26_000);
-  if (key === 'energyHeightHeadMinusTail') return tolerance * 4900;
+function extraAllowance(key: string, value: number, row: Row): number {
+  const tolerance = toleranceOf(row);
+  if (key === 'timeEastMinusWest') return tolerance * row.need('time');
+  if (key === 'fuelEastMinusWest') return tolerance * row.need('fuel');
+  if (key === 'distanceEastMinusWest') return tolerance * row.need('distance');
+  if (/^ground(Along|Across)/.test(key)) return tolerance * row.need('distance');
+  if (key === 'energyHeightHeadMinusTail') return 3 * tolerance * Math.abs(value);
   if (/(Accel|Rate|Relief|part\d)/.test(key)) return extremeTolerance * Math.max(Math.abs(value), 0.01);
   return tolerance * Math.abs(value);
 }
