@@ -5,8 +5,9 @@
  * The air is the standard atmosphere with an offset at the same pressure altitude, without wind; weight may be reduced by
  * curvature and rotation by giving the mass that would weigh as much at 9.80665 m/s2.
  */
-import type { Aircraft, EnginePoint, Limit, LimitInputs } from '../aircraft/aircraft.ts';
+
 import { geometricFromGeopotential } from '../air/standard.ts';
+import type { Aircraft, EnginePoint, Limit, LimitInputs } from '../aircraft/aircraft.ts';
 import { minimise } from '../numerics/optimum.ts';
 import { brent } from '../numerics/roots.ts';
 import { standardGravity } from '../quantities/constants.ts';
@@ -41,7 +42,8 @@ const stepM = 750;
 const toleranceM = 10;
 
 /** Limits that altitude can do something about at a fixed Mach; the others only say that a cell cannot be used. */
-const answeredByAltitude = (limit: Limit): boolean => limit.quantity !== 'mach' && !limit.quantity.includes('emperature');
+const answeredByAltitude = (limit: Limit): boolean =>
+  limit.quantity !== 'mach' && !limit.quantity.includes('emperature');
 
 export class CruiseAltitudes {
   /** Points of level flight worked out so far. */
@@ -60,7 +62,10 @@ export class CruiseAltitudes {
     const cost = (altitude: number): number => this.cost(massKg, temperatureOffsetK, altitude);
     let middle = Math.min(Math.max(nearM, lowestM + stepM), highestM - stepM);
     let here = cost(middle);
-    for (let direction = here === Infinity ? -1 : 0; direction !== 0 && here === Infinity && middle > lowestM; ) {
+    for (
+      let direction = here === Infinity ? -1 : 0;
+      direction !== 0 && here === Infinity && middle > lowestM;
+    ) {
       middle -= stepM;
       here = cost(middle);
     }
@@ -75,7 +80,12 @@ export class CruiseAltitudes {
       }
     }
     if (here === Infinity) return this.answer(massKg, temperatureOffsetK, null);
-    const found = minimise(cost, Math.max(lowestM, middle - stepM), Math.min(highestM, middle + stepM), toleranceM);
+    const found = minimise(
+      cost,
+      Math.max(lowestM, middle - stepM),
+      Math.min(highestM, middle + stepM),
+      toleranceM,
+    );
     const altitude = found.value < here ? found.x : middle;
     cost(altitude + 4 * toleranceM);
     return this.answer(massKg, temperatureOffsetK, altitude);

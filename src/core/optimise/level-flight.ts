@@ -45,7 +45,13 @@ export function newLevelPoint(): LevelPoint {
   };
 }
 
-const aero: AeroPoint = { liftSlope: 1.5, zeroLiftAngleRad: 0.5, zeroLiftDrag: 0.5, inducedFactor: 0.5, outside: 0 };
+const aero: AeroPoint = {
+  liftSlope: 1.5,
+  zeroLiftAngleRad: 0.5,
+  zeroLiftDrag: 0.5,
+  inducedFactor: 0.5,
+  outside: 0,
+};
 const engine: EnginePoint = { thrustN: 0.5, fuelFlowKgS: 0.5, power: 0.5, outside: 0 };
 
 /**
@@ -96,7 +102,8 @@ export function levelFlight(
   inputs.calibratedAirspeedMS = calibratedAirspeed(mach, pressure);
   inputs.staticTemperatureK = temperature;
   const total = quickTotalTemperature(temperature, speed);
-  inputs.indicatedInletTemperatureK = temperature + aircraft.gauges.inletTemperatureRecovery * (total - temperature);
+  inputs.indicatedInletTemperatureK =
+    temperature + aircraft.gauges.inletTemperatureRecovery * (total - temperature);
   inputs.angleOfAttackRad = alpha;
   inputs.ledAngleOfAttackRad = alpha;
   inputs.fuelKg = fuelKg;

@@ -9,8 +9,8 @@ import type { Crew } from './leg-flyer.ts';
 import { Log } from './log.ts';
 import type { PlanInput, Recovery } from './plan.ts';
 import { fillRequired, recoveryFrom, requiredOnLeg } from './required.ts';
-import { flySortie, type SortieFlown } from './sortie-flyer.ts';
 import type { Sortie } from './sortie.ts';
+import { flySortie, type SortieFlown } from './sortie-flyer.ts';
 
 /** All that a plan is made from, read and checked. */
 export interface PlanRequest {
@@ -35,7 +35,10 @@ const tableMasses = 6;
 const tableOffsetsK = [-30, -20, -10, 0, 10, 20, 30];
 
 /** One aircraft and day made ready to fly; altitude tables are prepared once for each Mach. */
-export function crewOf(request: Pick<PlanRequest, 'sortie' | 'aircraft' | 'day'>, variation?: Partial<Variation>): Crew & { counted: { evaluations: number } } {
+export function crewOf(
+  request: Pick<PlanRequest, 'sortie' | 'aircraft' | 'day'>,
+  variation?: Partial<Variation>,
+): Crew & { counted: { evaluations: number } } {
   const { sortie, aircraft, day } = request;
   const zeroFuelMassKg = aircraft.balance.emptyMassKg;
   const flight = new Flight({
@@ -52,7 +55,10 @@ export function crewOf(request: Pick<PlanRequest, 'sortie' | 'aircraft' | 'day'>
     let table = tables.get(mach);
     if (!table) {
       const capacity = aircraft.balance.fuelCapacityKg;
-      const masses = Array.from({ length: tableMasses }, (_, i) => zeroFuelMassKg + (capacity * (i + 0.5)) / tableMasses);
+      const masses = Array.from(
+        { length: tableMasses },
+        (_, i) => zeroFuelMassKg + (capacity * (i + 0.5)) / tableMasses,
+      );
       table = new AltitudeTable(questionOf(request, mach), masses, tableOffsetsK);
       counted.evaluations += table.evaluations;
       tables.set(mach, table);
@@ -107,4 +113,3 @@ function holdInContact(log: Log, leg: number, wantedKg: number, out: number[]): 
     if (phase?.leg === leg && phase.kind === 'contact') out[node] = wantedKg;
   }
 }
-

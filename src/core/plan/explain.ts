@@ -61,7 +61,9 @@ function free(request: PlanRequest, fault: Fault): { freedBy: Freed | null; eval
     const limits = summariseLimits(request.aircraft.limits, sortie.pads, drafted.log, sortie.takeOff.timeS);
     evaluations += crew.flight.evaluations + crew.counted.evaluations;
     const { fuelKg } = drafted.log.columns;
-    const differences = requiredKg.map((required, i) => fuelKg[i] - required).filter((kg) => !Number.isNaN(kg));
+    const differences = requiredKg
+      .map((required, i) => fuelKg[i] - required)
+      .filter((kg) => !Number.isNaN(kg));
     return { fault: firstFault(drafted, limits, requiredKg), limits, fuelInHandKg: Math.min(...differences) };
   };
   for (const lever of leversFor(fault, request.sortie, request.aircraft.balance.fuelCapacityKg)) {

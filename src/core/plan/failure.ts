@@ -1,6 +1,7 @@
 /** Why a sortie cannot be flown: the first thing that goes wrong, where, and by how much at the worst. */
-import type { LimitSummary } from './plan.ts';
+
 import type { Draft } from './draft.ts';
+import type { LimitSummary } from './plan.ts';
 
 /** What fails, before it is put beside what frees it. Times are seconds since 1970. */
 export interface Fault {
@@ -16,9 +17,16 @@ export interface Fault {
 }
 
 /** The fault that comes first; null where the sortie can be flown. `requiredKg` is NaN where it was not worked out. */
-export function firstFault(draft: Draft, limits: readonly LimitSummary[], requiredKg: readonly number[]): Fault | null {
+export function firstFault(
+  draft: Draft,
+  limits: readonly LimitSummary[],
+  requiredKg: readonly number[],
+): Fault | null {
   const faults = [...limitFaults(draft, limits), ...fuelFaults(draft, requiredKg), ...stopFaults(draft)];
-  return faults.reduce<Fault | null>((first, fault) => (first === null || fault.node < first.node ? fault : first), null);
+  return faults.reduce<Fault | null>(
+    (first, fault) => (first === null || fault.node < first.node ? fault : first),
+    null,
+  );
 }
 
 function faultAt(draft: Draft, key: string, node: number, text: string | null, excess: number | null): Fault {
@@ -41,7 +49,10 @@ function fuelFaults(draft: Draft, requiredKg: readonly number[]): Fault[] {
   const { fuelKg } = draft.log.columns;
   const node = requiredKg.findIndex((required, i) => required > fuelKg[i]);
   if (node < 0) return [];
-  const worst = requiredKg.reduce((most, required, i) => (required - fuelKg[i] > most ? required - fuelKg[i] : most), 0);
+  const worst = requiredKg.reduce(
+    (most, required, i) => (required - fuelKg[i] > most ? required - fuelKg[i] : most),
+    0,
+  );
   return [faultAt(draft, 'fuelRequired', node, null, worst)];
 }
 

@@ -1,5 +1,5 @@
 /** Altitude grids for the card: weight by temperature, one for each power. */
-import { CruiseAltitudes, type BestAltitude, type CruiseQuestion } from '../optimise/cruise-altitude.ts';
+import { type BestAltitude, CruiseAltitudes, type CruiseQuestion } from '../optimise/cruise-altitude.ts';
 import type { AltitudeCell, AltitudeGrid } from './plan.ts';
 
 /** Null where the engine has no such setting. */

@@ -4,6 +4,7 @@
  * place on it with another mass.
  */
 import { newAir } from '../air/day.ts';
+import { type Line, newLinePoint } from '../earth/line.ts';
 import type { Flight } from '../flight/flight.ts';
 import type { Moment } from '../flight/moment.ts';
 import {
@@ -14,13 +15,14 @@ import {
   type SpeedLaw,
 } from '../flight/speed-law.ts';
 import type { FlightState } from '../flight/state.ts';
-import { accelerate, climb, climbToLevel, cruise, pushover, turn } from '../phases/index.ts';
-import type { PhaseEnd, Power, Recorder, Stop, WatchedLimit } from '../phases/phase.ts';
 import type { AltitudeTable } from '../optimise/cruise-altitude.ts';
+import { accelerate, climb, climbToLevel, cruise, pushover, turn, turnLead } from '../phases/index.ts';
+import type { PhaseEnd, Power, Recorder, Stop, WatchedLimit } from '../phases/phase.ts';
+import { pressureAltitudeAt } from './ground.ts';
 import { copyProgress, type Log, newProgress, type Progress } from './log.ts';
 import type { LegDecisions } from './plan.ts';
 import { courseChange, leadEstimate, type Route } from './route.ts';
-import type { ClimbStep, CruiseStep, DescendStep, Leg, PushoverStep, Sortie } from './sortie.ts';
+import type { Base, ClimbStep, CruiseStep, DescendStep, Leg, PushoverStep, Sortie } from './sortie.ts';
 
 /** What every leg of a sortie is flown with. */
 export interface Crew {
@@ -53,6 +55,10 @@ const greatestTurnRad = 2.7;
 /** Mach rows of the climb. */
 const machGates = [0.9, 1.2, 1.5, 1.8, 2.1, 2.4, 2.7, 3.0, 3.3];
 const descentPullLoadFactor = 1.1;
+/** Level stretch kept before a contact that is reached without a descent. */
+const defaultLevelM = 10_000;
+/** Height of the pattern above a base (common practice, 1500 ft). */
+const patternHeightM = 457.2;
 
 export function newDecisions(): LegDecisions {
   return { startDownM: null, turnLeadM: [], cruiseDistanceM: [], cruisePressureAltitudeM: [], takenKg: 0 };
@@ -89,6 +95,11 @@ export class LegFlyer {
   fly(progress: Progress): Stopped | null {
     this.at = progress;
     const steps = this.leg.fly;
+    if (progress.track === 0 && this.route.corners[0]?.kind === 'disconnect') {
+      this.anchor();
+      const stopped = this.turn();
+      if (stopped) return stopped;
+    }
     while (progress.step < steps.length) {
       this.anchor();
       const stopped = this.step(steps[progress.step]);
@@ -136,7 +147,7 @@ export class LegFlyer {
   /** Speed that a law asks for here. */
   private speedOf(law: SpeedLaw): number {
     this.sample();
-    law.at(this.air, this.lawSpeed);
+    law.at(this.air, this.lawSpeed, this.state.massKg);
     return this.lawSpeed.trueAirspeedMS;
   }
 
@@ -197,12 +208,8 @@ export class LegFlyer {
     if (lead !== undefined) return corner - lead;
     const { bankRad } = this.route.corners[this.at.track];
     const next = this.route.tracks[this.at.track + 1];
-    const change = courseChange(this.track, corner, next);
-    if (Math.abs(change) < leastTurnRad) return corner;
-    this.sample();
-    const wind = Math.sqrt(this.air.windEastMS ** 2 + this.air.windNorthMS ** 2);
-    const roll = this.crew.flight.setup.aircraft.rates.rollRadPerS;
-    return corner - leadEstimate(this.state.trueAirspeedMS + wind, wind, bankRad, roll, change) - 1000;
+    const options = { law: this.turnLaw(), bankRad, cornerM: corner };
+    return corner - turnLead(this.crew.flight, this.state, this.track, next, options) - 1000;
   }
 
   private turn(): Stopped | null {
@@ -214,7 +221,11 @@ export class LegFlyer {
     const change = courseChange(from, cornerM, to);
     if (Math.abs(change) > greatestTurnRad) {
       const degrees = Math.round((Math.abs(change) * 180) / Math.PI);
-      return { reason: 'route', text: `the turn at ${corner.name} is ${degrees} deg; more than 155 needs a further waypoint`, phase: 'turn' };
+      return {
+        reason: 'route',
+        text: `the turn at ${corner.name} is ${degrees} deg; more than 155 needs a further waypoint`,
+        phase: 'turn',
+      };
     }
     if (Math.abs(change) < leastTurnRad) {
       this.state.distanceM -= cornerM;
@@ -226,13 +237,11 @@ export class LegFlyer {
     const startS = this.state.timeS;
     const mach = this.mach;
     const fuel = this.fuelKg;
-    const leadM = this.held?.turnLeadM[index];
     const result = this.phase('turn', `Turn at ${corner.name}`, () =>
       turn(flight, this.state, from, to, {
         law,
         bankRad: corner.bankRad,
         cornerM,
-        ...(leadM === undefined ? {} : { leadM }),
         recorder: this.recorder(turnEveryS),
       }),
     );
@@ -248,11 +257,11 @@ export class LegFlyer {
       bankDeg: (result.bankRad * 180) / Math.PI,
       radiusM: result.radiusM,
       leadM: result.leadM,
-      courseFromDeg: 0,
-      courseToDeg: 0,
+      courseFromDeg: courseDeg(from, cornerM),
+      courseToDeg: courseDeg(to, 0),
       fuelKg: fuel - this.fuelKg,
-      rollOutMissM: result.missM,
-      driftM: 0,
+      rollOutM: result.rollOutM,
+      bankLimitedBy: result.bankLimitedBy,
     });
     return null;
   }
@@ -263,22 +272,18 @@ export class LegFlyer {
     return constantMach(mach);
   }
 
-  /** Level, to the speed that a law asks for. */
-  private toSpeed(law: SpeedLaw, power: Power, kind: string, name: string): Stopped | null {
+  /** Level, to the speed that a law asks for, which `met` says is reached. */
+  private toSpeed(law: SpeedLaw, met: Stop, power: Power, name: string): Stopped | null {
     const difference = this.speedOf(law) - this.state.trueAirspeedMS;
     if (Math.abs(difference) < 0.5) return null;
-    const sign = Math.sign(difference);
-    const met: Stop = {
-      at: 'custom',
-      name: law.title,
-      value: (moment) => sign * (moment.trueAirspeedMS - this.lawSpeedAt(law, moment)),
-    };
+    const kind = difference > 0 ? 'acceleration' : 'deceleration';
     return this.along(
       (more) =>
         this.phase(kind, name, () =>
           accelerate(this.crew.flight, this.state, this.track, {
             power: difference > 0 ? power : 'idle',
             stops: [met, ...more],
+            limits: this.watched,
             recorder: this.recorder(climbEveryS),
           }),
         ),
@@ -286,10 +291,9 @@ export class LegFlyer {
     );
   }
 
-  private lawSpeedAt(law: SpeedLaw, at: Moment): number {
-    this.crew.flight.setup.day.sample(at.latitudeRad, at.longitudeRad, at.pressureAltitudeM, at.timeS, this.air);
-    law.at(this.air, this.lawSpeed);
-    return this.lawSpeed.trueAirspeedMS;
+  private toMach(mach: number, power: Power): Stopped | null {
+    const law = constantMach(mach);
+    return this.toSpeed(law, { at: 'mach', mach }, power, `Acceleration to ${law.title}`);
   }
 
   private climb(step: ClimbStep): Stopped | null {
@@ -297,7 +301,12 @@ export class LegFlyer {
     const name = `Climb at ${law.title}`;
     const atMach = constantMach(step.mach);
     if (this.mach < step.mach - 1e-4) {
-      const slow = this.toSpeed(law, step.power, 'acceleration', 'Acceleration to climb speed');
+      const slow = this.toSpeed(
+        law,
+        climbSpeedStop(step, this.mach),
+        step.power,
+        'Acceleration to climb speed',
+      );
       if (slow) return slow;
       const stopped = this.climbOn(step, law, name, [{ at: 'mach', mach: step.mach }]);
       if (stopped) return stopped;
@@ -306,7 +315,7 @@ export class LegFlyer {
       const stopped = this.climbOn(step, atMach, `Climb at ${atMach.title}`, []);
       if (stopped) return stopped;
     }
-    return this.toSpeed(atMach, step.power, 'acceleration', `Acceleration to ${atMach.title}`);
+    return this.toMach(step.mach, step.power);
   }
 
   /** Climbs on a law until one of `stops` or level at the step's altitude. */
@@ -324,6 +333,7 @@ export class LegFlyer {
               law,
               power: step.power,
               stops: [...stops, ...more],
+              limits: this.watched,
               gates: this.log ? gates.map((mach) => ({ at: 'mach', mach })) : [],
               recorder: this.recorder(climbEveryS, (index, at) => this.gate(gates[index], at)),
             },
@@ -371,8 +381,7 @@ export class LegFlyer {
   }
 
   private pushover(step: PushoverStep): Stopped | null {
-    const atMach = constantMach(step.mach);
-    const slow = this.toSpeed(atMach, step.power, 'acceleration', `Acceleration to ${atMach.title}`);
+    const slow = this.toMach(step.mach, step.power);
     if (slow) return slow;
     const end = this.phase('pushover', 'Pushover', () =>
       pushover(this.crew.flight, this.state, this.track, {
@@ -385,7 +394,7 @@ export class LegFlyer {
         recorder: this.recorder(manoeuvreEveryS),
       }),
     );
-    if (end.reason !== 'level') return this.stopped(end);
+    if (end.reason !== 'bottom') return this.stopped(end);
     const corner = this.at.track < this.route.corners.length ? this.turnPointM() : null;
     if (corner === null || this.state.distanceM < corner) return null;
     const name = this.route.corners[this.at.track].name;
@@ -394,7 +403,7 @@ export class LegFlyer {
 
   private cruise(step: CruiseStep): Stopped | null {
     const law = constantMach(step.mach);
-    const slow = this.toSpeed(law, 'full', 'acceleration', `Acceleration to ${law.title}`);
+    const slow = this.toMach(step.mach, 'full');
     if (slow) return slow;
     const table = this.crew.altitudes(step.mach);
     const altitude =
@@ -418,6 +427,7 @@ export class LegFlyer {
                   law,
                   altitude,
                   stops: [...stops, ...more],
+                  limits: this.watched,
                   recorder: this.recorder(cruiseEveryS),
                 }),
               ),
@@ -443,7 +453,7 @@ export class LegFlyer {
 
   /** Where on the inbound track the aircraft has to be level at the speed of the leg's end. */
   private levelFromM(step: DescendStep | null): number {
-    const level = step?.levelM ?? 0;
+    const level = step?.levelM ?? defaultLevelM;
     const inbound = this.route.tracks[this.inbound];
     const end = this.leg.end;
     if (end.kind === 'landing') return inbound.lengthM - level;
@@ -451,7 +461,8 @@ export class LegFlyer {
     const roll = this.crew.flight.setup.aircraft.rates.rollRadPerS;
     // True airspeed in contact, to a few per cent: the lead is for placing the level stretch only.
     const speed = end.tanker.calibratedAirspeedMS * 1.42;
-    const lead = Math.abs(change) < leastTurnRad ? 0 : leadEstimate(speed, 40, end.tanker.bankRad, roll, change);
+    const lead =
+      Math.abs(change) < leastTurnRad ? 0 : leadEstimate(speed, 40, end.tanker.bankRad, roll, change);
     return inbound.lengthM - lead - level;
   }
 
@@ -503,7 +514,10 @@ export class LegFlyer {
             climb(flight, this.state, this.track, {
               law: atMach,
               power: step.power,
-              stops: [{ at: 'equivalentAirspeed', speedMS: step.equivalentAirspeedMS }, { at: 'altitude', pressureAltitudeM: bottomM }],
+              stops: [
+                { at: 'equivalentAirspeed', speedMS: step.equivalentAirspeedMS },
+                { at: 'altitude', pressureAltitudeM: bottomM },
+              ],
               recorder: this.recorder(descentEveryS),
             }),
           );
@@ -515,7 +529,11 @@ export class LegFlyer {
             this.state,
             this.track,
             { law, power: step.power, stops: [], recorder: this.recorder(descentEveryS) },
-            { pressureAltitudeM: bottomM, loadFactor: descentPullLoadFactor, onsetPerS: flight.setup.aircraft.rates.onsetPerS },
+            {
+              pressureAltitudeM: bottomM,
+              loadFactor: descentPullLoadFactor,
+              onsetPerS: flight.setup.aircraft.rates.onsetPerS,
+            },
           ),
         );
         if (down.reason !== 'level') return this.stopped(down);
@@ -537,18 +555,23 @@ export class LegFlyer {
   /** Level at the speed of the leg's end up to the base, or round the last corner onto the refuelling track. */
   private levelToEnd(): Stopped | null {
     const end = this.leg.end;
-    const law = end.kind === 'contact' ? constantCalibratedAirspeed(end.tanker.calibratedAirspeedMS) : constantMach(this.mach);
+    const law =
+      end.kind === 'contact'
+        ? constantCalibratedAirspeed(end.tanker.calibratedAirspeedMS)
+        : constantMach(this.mach);
     const last = this.route.tracks.length - 1;
     return this.along(
       (more) => {
         const endM = end.kind === 'landing' ? this.track.lengthM : 0;
-        if (this.at.track === last && this.state.distanceM >= endM) return { reason: 'arrived', stop: 0, text: '' };
+        if (this.at.track === last && this.state.distanceM >= endM)
+          return { reason: 'arrived', stop: 0, text: '' };
         const stops: Stop[] = this.at.track === last ? [{ at: 'distance', distanceM: endM }] : [];
         return this.phase('level', 'Level to the end of the leg', () =>
           cruise(this.crew.flight, this.state, this.track, {
             law,
             altitude: 'hold',
             stops: [...stops, ...more],
+            limits: this.watched,
             recorder: this.recorder(cruiseEveryS),
           }),
         );
@@ -557,10 +580,26 @@ export class LegFlyer {
     );
   }
 
-  /** Pressure altitude 450 m above a base, in the air over it. */
-  private patternM(base: { elevationM: number }): number {
-    return base.elevationM + 450;
+  /** Pressure altitude, in the air over a base, at which the descent to it ends and the approach begins. */
+  private patternM(base: Base): number {
+    const { day } = this.crew.flight.setup;
+    return pressureAltitudeAt(day, base, base.elevationM + patternHeightM, this.state.timeS);
   }
+}
+
+/** What ends a level acceleration to the speed of a climb that begins at a Mach. */
+function climbSpeedStop(step: ClimbStep, mach: number): Stop {
+  const { kind, valueMS } = step.speed;
+  if (kind === 'CAS') return { at: 'calibratedAirspeed', speedMS: valueMS };
+  const { bleed } = step;
+  if (!bleed || mach <= bleed.breakMach) return { at: 'equivalentAirspeed', speedMS: valueMS };
+  return { at: 'equivalentAirspeed', speedMS: valueMS - bleed.slopeMS * (mach - bleed.breakMach) };
+}
+
+function courseDeg(track: Line, distanceM: number): number {
+  const point = newLinePoint();
+  track.at(distanceM, point);
+  return ((point.courseRad * 180) / Math.PI + 360) % 360;
 }
 
 function climbLaw(step: ClimbStep): SpeedLaw {

@@ -36,7 +36,10 @@ export function leversFor(fault: Fault, sortie: Sortie, capacityKg: number): Lev
         return [pushoverBottom(sortie, leg, -1), takeLess(sortie, leg - 1, capacityKg)];
       case 'fuel':
       case 'fuelRequired':
-        return [leg === 0 ? moreFuel(sortie, capacityKg) : takeMore(sortie, leg - 1, capacityKg), tankerNearer(sortie, leg)];
+        return [
+          leg === 0 ? moreFuel(sortie, capacityKg) : takeMore(sortie, leg - 1, capacityKg),
+          tankerNearer(sortie, leg),
+        ];
       default:
         return [];
     }
@@ -50,7 +53,10 @@ function replaceLeg(sortie: Sortie, index: number, change: (leg: Leg) => Leg): S
 
 /** The steps of a leg, each with its place in the file. */
 function stepsOf(sortie: Sortie, leg: number): { step: Step; path: string }[] {
-  return (sortie.legs[leg]?.fly ?? []).map((step, i) => ({ step, path: `legs.${leg}.fly.${i}.${step.kind}` }));
+  return (sortie.legs[leg]?.fly ?? []).map((step, i) => ({
+    step,
+    path: `legs.${leg}.fly.${i}.${step.kind}`,
+  }));
 }
 
 function replaceSteps(sortie: Sortie, leg: number, change: (step: Step) => Step): Sortie {
@@ -88,7 +94,8 @@ function pushoverBottom(sortie: Sortie, leg: number, sign: 1 | -1): Lever | null
     from,
     towards: from + sign * 8000 * foot,
     step: 100 * foot,
-    set: (bottomM) => replaceSteps(sortie, leg, (step) => (step.kind === 'pushover' ? { ...step, bottomM } : step)),
+    set: (bottomM) =>
+      replaceSteps(sortie, leg, (step) => (step.kind === 'pushover' ? { ...step, bottomM } : step)),
   };
 }
 
@@ -105,13 +112,20 @@ function climbSpeed(sortie: Sortie, leg: number): Lever | null {
     step: knot,
     set: (valueMS) =>
       replaceSteps(sortie, leg, (step) =>
-        step.kind === 'climb' && step.speed.kind === 'EAS' ? { ...step, speed: { kind: 'EAS', valueMS } } : step,
+        step.kind === 'climb' && step.speed.kind === 'EAS'
+          ? { ...step, speed: { kind: 'EAS', valueMS } }
+          : step,
       ),
   };
 }
 
 /** The fuel to be taken at the contact that ends a leg, between none and all that the tanker or the tanks have. */
-function taking(sortie: Sortie, leg: number, capacityKg: number, towards: (mostKg: number) => number): Lever | null {
+function taking(
+  sortie: Sortie,
+  leg: number,
+  capacityKg: number,
+  towards: (mostKg: number) => number,
+): Lever | null {
   const end = sortie.legs[leg]?.end;
   if (!end || end.kind !== 'contact') return null;
   const mostKg = Math.min(capacityKg, end.tanker.offloadKg);
@@ -155,7 +169,8 @@ function tankerNearer(sortie: Sortie, leg: number): Lever | null {
   const { end, through } = sortie.legs[leg];
   if (end.kind !== 'contact') return null;
   const before = sortie.legs[leg - 1]?.end;
-  const from = through[through.length - 1] ?? (before?.kind === 'contact' ? before.tanker : sortie.takeOff.base);
+  const from =
+    through[through.length - 1] ?? (before?.kind === 'contact' ? before.tanker : sortie.takeOff.base);
   const line = new Line(from, end.tanker);
   const index = sortie.tankers.indexOf(end.tanker);
   return {

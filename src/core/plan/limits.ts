@@ -26,7 +26,11 @@ export function scaleOf(limit: Limit, bound: number): number {
 }
 
 /** For each node the key of the limit whose margin, less its pad, is least by its scale. */
-export function nextLimits(limits: readonly Limit[], pads: Readonly<Record<string, number>>, log: Log): string[] {
+export function nextLimits(
+  limits: readonly Limit[],
+  pads: Readonly<Record<string, number>>,
+  log: Log,
+): string[] {
   const keys: string[] = [];
   for (let node = 0; node < log.nodes; node++) {
     let least = Number.POSITIVE_INFINITY;

@@ -1,8 +1,9 @@
 /** What a recorded flight leaves behind: moments in flat columns, phases, events, and the places to fly on from. */
+
+import type { Limit } from '../aircraft/aircraft.ts';
 import type { Moment } from '../flight/moment.ts';
 import { copyState, type FlightState, newState } from '../flight/state.ts';
 import type { Recorder } from '../phases/phase.ts';
-import type { Limit } from '../aircraft/aircraft.ts';
 import type { PlanEvent, PlanPhase, TurnFlown } from './plan.ts';
 
 /** Numbers kept of each moment, in this order. */
@@ -133,7 +134,14 @@ export class Log {
   }
 
   beginPhase(kind: string, name: string, leg: number, state: Readonly<FlightState>, fuelKg: number): void {
-    this.open = { kind, name, leg, startS: state.timeS, startDistanceM: this.travelledM, startFuelKg: fuelKg };
+    this.open = {
+      kind,
+      name,
+      leg,
+      startS: state.timeS,
+      startDistanceM: this.travelledM,
+      startFuelKg: fuelKg,
+    };
   }
 
   /** Closes the open phase; one that took no time leaves no trace. */

@@ -1,11 +1,12 @@
 /** A sortie becomes a plan. */
-import { altitudeGrids, type GridPower } from './grids.ts';
+
+import { showTime } from '../quantities/time.ts';
 import { crewOf, draft, type PlanRequest, questionOf, requiredOf } from './draft.ts';
 import { explain } from './explain.ts';
+import { altitudeGrids, type GridPower } from './grids.ts';
 import { summariseLimits } from './limits.ts';
 import { type AltitudeGrid, CAUTION, PLAN_FORMAT, PLAN_VERSION, type Plan } from './plan.ts';
 import { climbsOf, ladderOf, traceOf } from './tables.ts';
-import { showTime } from '../quantities/time.ts';
 
 /** Plans a sortie. Never throws for a sortie that cannot be flown: the plan says why. Throws `CannotPlan` where it cannot be asked. */
 export function makePlan(request: PlanRequest): Plan {
@@ -77,7 +78,9 @@ export function makePlan(request: PlanRequest): Plan {
 /** Grids at the Mach of the first supersonic cruise: as required, and at each end of the afterburner's range. */
 function gridsOf(request: PlanRequest): { readonly grids: AltitudeGrid[]; readonly evaluations: number } {
   const { sortie, aircraft } = request;
-  const cruise = sortie.legs.flatMap((leg) => leg.fly).find((step) => step.kind === 'cruise' && step.mach > 1);
+  const cruise = sortie.legs
+    .flatMap((leg) => leg.fly)
+    .find((step) => step.kind === 'cruise' && step.mach > 1);
   if (cruise?.kind !== 'cruise') return { grids: [], evaluations: 0 };
   const { propulsion } = aircraft;
   const powers: GridPower[] = [
@@ -93,6 +96,7 @@ function gridsOf(request: PlanRequest): { readonly grids: AltitudeGrid[]; readon
 function notComputed({ aircraft }: PlanRequest): string[] {
   const missing: string[] = [];
   if (!aircraft.landing) missing.push('landing distance: the deck has no landing data');
-  if (!aircraft.aerodynamics.washDrag) missing.push('drag in the wash of a tanker: the deck has no wash drag');
+  if (!aircraft.aerodynamics.washDrag)
+    missing.push('drag in the wash of a tanker: the deck has no wash drag');
   return missing;
 }

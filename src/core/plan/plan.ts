@@ -316,10 +316,10 @@ export interface TurnFlown {
   readonly courseFromDeg: number;
   readonly courseToDeg: number;
   readonly fuelKg: number;
-  /** How far off the new track the roll-out ends, to the right. */
-  readonly rollOutMissM: number;
-  /** Sideways shift by wind during the turn. */
-  readonly driftM: number;
+  /** Along the new track, where the wings are level. */
+  readonly rollOutM: number;
+  /** 'thrust' or 'course change' where the bank is less than the sortie asks for. */
+  readonly bankLimitedBy: string | null;
 }
 
 /** What was decided in planning one leg, so that it can be flown again as decided. */

@@ -10,8 +10,8 @@ import { type Crew, LegFlyer } from './leg-flyer.ts';
 import { type Anchor, copyProgress, type Log, newProgress, type Progress } from './log.ts';
 import type { LegDecisions, Recovery } from './plan.ts';
 import { type Route, routeOf } from './route.ts';
-import { fuelOf, leave, type LegFlown } from './sortie-flyer.ts';
 import type { Contact, Divert, Leg } from './sortie.ts';
+import { fuelOf, type LegFlown, leave } from './sortie-flyer.ts';
 
 /** Fuel left at the end is right to this. */
 const toleranceKg = 2;
@@ -25,7 +25,13 @@ type FlyWith = (fuelKg: number) => number;
  * The least starting fuel with which `fly` arrives with `wantedKg`. `knownKg` arrives with `knownEndKg`; `slope` is a guess of
  * the fuel that arrives for each kilogram at the start.
  */
-export function leastFuel(fly: FlyWith, wantedKg: number, knownKg: number, knownEndKg: number, slope: number): { fuelKg: number; slope: number } {
+export function leastFuel(
+  fly: FlyWith,
+  wantedKg: number,
+  knownKg: number,
+  knownEndKg: number,
+  slope: number,
+): { fuelKg: number; slope: number } {
   let from = { fuel: knownKg, over: knownEndKg - wantedKg };
   let rate = slope;
   for (let flights = 0; flights < 8; flights++) {
@@ -33,7 +39,8 @@ export function leastFuel(fly: FlyWith, wantedKg: number, knownKg: number, known
     if (Math.abs(from.over) < toleranceKg) return { fuelKg: fuel, slope: rate };
     const over = fly(fuel) - wantedKg;
     if (Number.isNaN(over)) return { fuelKg: Number.NaN, slope };
-    if (Math.abs(fuel - from.fuel) > 20) rate = Math.min(Math.max((from.over - over) / (from.fuel - fuel), 0.2), 1);
+    if (Math.abs(fuel - from.fuel) > 20)
+      rate = Math.min(Math.max((from.over - over) / (from.fuel - fuel), 0.2), 1);
     from = { fuel, over };
     if (Math.abs(over) < closeKg) return { fuelKg: fuel - over / rate, slope: rate };
   }
@@ -41,7 +48,12 @@ export function leastFuel(fly: FlyWith, wantedKg: number, knownKg: number, known
 }
 
 /** What arrives when the rest of a leg is flown from a place with some fuel, decisions held. */
-function restOfLeg(crew: Crew, leg: Leg, flown: Pick<LegFlown, 'route' | 'decisions'>, from: Readonly<Progress>): FlyWith {
+function restOfLeg(
+  crew: Crew,
+  leg: Leg,
+  flown: Pick<LegFlown, 'route' | 'decisions'>,
+  from: Readonly<Progress>,
+): FlyWith {
   const progress = newProgress();
   return (fuelKg) => {
     copyProgress(from, progress);
@@ -89,7 +101,15 @@ export function recoveryFrom(crew: Crew, contact: Contact, flown: LegFlown, leg:
   from.step = 0;
   from.track = 0;
   const leaving = leave(crew, contact, flown.route, flown.end, worstCase.base);
-  const point = { latitudeRad: 0, longitudeRad: 0, courseRad: 0, sinLatitude: 0, cosLatitude: 0, sinCourse: 0, cosCourse: 0 };
+  const point = {
+    latitudeRad: 0,
+    longitudeRad: 0,
+    courseRad: 0,
+    sinLatitude: 0,
+    cosLatitude: 0,
+    sinCourse: 0,
+    cosCourse: 0,
+  };
   leaving.track.at(leaving.cornerM, point);
   const route: Route = routeOf(divert, { name: contact.tanker.name, ...point }, leaving);
   const first = new LegFlyer(crew, divert, route, null, null);
@@ -123,7 +143,14 @@ export interface RequiredAt {
 }
 
 /** Fuel required at every anchor of a leg that was flown to its end, in order of time. */
-export function requiredOnLeg(crew: Crew, leg: Leg, flown: LegFlown, anchors: readonly Anchor[], log: Log, wantedKg: number): RequiredAt[] {
+export function requiredOnLeg(
+  crew: Crew,
+  leg: Leg,
+  flown: LegFlown,
+  anchors: readonly Anchor[],
+  log: Log,
+  wantedKg: number,
+): RequiredAt[] {
   const answers: RequiredAt[] = [];
   let difference = flown.endFuelKg - wantedKg;
   let slope = 0.97;

@@ -41,7 +41,12 @@ export function routeOf(leg: Leg, start: Place, leaving: Leaving | null): Route 
     corners.push(corner);
     cornersM.push(atM);
   };
-  if (leaving) turnAt({ name: 'disconnect', bankRad: leaving.bankRad, kind: 'disconnect' }, leaving.track, leaving.cornerM);
+  if (leaving)
+    turnAt(
+      { name: 'disconnect', bankRad: leaving.bankRad, kind: 'disconnect' },
+      leaving.track,
+      leaving.cornerM,
+    );
   let from = start;
   for (const waypoint of leg.through) {
     const track = new Line(from, waypoint);
@@ -74,7 +79,13 @@ export function courseChange(from: Line, fromM: number, to: Line): number {
  * About how far before a corner a turn begins: the tangent of a circular arc, half of the way flown while the bank
  * builds up, and what the wind can add. For placing the end of what comes before; the turn itself is solved for.
  */
-export function leadEstimate(speedMS: number, windMS: number, bankRad: number, rollRadPerS: number, changeRad: number): number {
+export function leadEstimate(
+  speedMS: number,
+  windMS: number,
+  bankRad: number,
+  rollRadPerS: number,
+  changeRad: number,
+): number {
   const change = Math.min(Math.abs(changeRad), 2.8);
   const radius = (speedMS * speedMS) / (standardGravity * Math.tan(bankRad));
   const turning = (radius * change) / speedMS;

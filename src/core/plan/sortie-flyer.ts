@@ -4,10 +4,11 @@ import { inverse, newLinePoint } from '../earth/line.ts';
 import type { Moment } from '../flight/moment.ts';
 import { type RefuelResult, refuel } from '../phases/index.ts';
 import type { Recorder } from '../phases/phase.ts';
+import { pressureAltitudeAt } from './ground.ts';
 import { type Crew, LegFlyer, type Stopped } from './leg-flyer.ts';
 import { copyProgress, type Log, newProgress, type Progress } from './log.ts';
 import type { LegDecisions, Refuelling } from './plan.ts';
-import { leadEstimate, type Leaving, type Route, routeOf } from './route.ts';
+import { type Leaving, leadEstimate, type Route, routeOf } from './route.ts';
 import type { Contact, Place, Sortie } from './sortie.ts';
 
 /** What one leg was when it was flown. */
@@ -46,7 +47,12 @@ export function flySortie(crew: Crew, held: readonly LegDecisions[] | null, log:
   let leaving: Leaving | null = null;
   let start: Place = sortie.takeOff.base;
   const stop = (stopped: Stopped): SortieFlown => ({
-    legs: flown, refuellings, takeOff, stopped, landingFuelKg: Number.NaN, landingTimeS: Number.NaN,
+    legs: flown,
+    refuellings,
+    takeOff,
+    stopped,
+    landingFuelKg: Number.NaN,
+    landingTimeS: Number.NaN,
   });
   for (let index = 0; index < sortie.legs.length; index++) {
     const leg = sortie.legs[index];
@@ -96,7 +102,7 @@ function leaveGround(crew: Crew, progress: Progress): { timeS: number; fuelKg: n
   if (!takeOff) throw new CannotPlan('take-off not computed: the deck has no take-off table');
   const { base, timeS } = sortie.takeOff;
   const air = newAir();
-  const altitude = base.elevationM;
+  const altitude = pressureAltitudeAt(day, base, base.elevationM, timeS);
   day.sample(base.latitudeRad, base.longitudeRad, altitude, timeS, air);
   const massKg = zeroFuelMassKg + sortie.aircraft.fuelKg;
   const roll = { groundRollM: 0.5, timeS: 0.5, fuelKg: 0.5, liftOffSpeedMS: 0.5, outside: 0 };
@@ -120,7 +126,11 @@ function leaveGround(crew: Crew, progress: Progress): { timeS: number; fuelKg: n
   return { timeS: roll.timeS, fuelKg: roll.fuelKg, groundRollM: roll.groundRollM };
 }
 
-function takeOffPhase(sortie: Sortie, log: Log, roll: { timeS: number; fuelKg: number; groundRollM: number }): void {
+function takeOffPhase(
+  sortie: Sortie,
+  log: Log,
+  roll: { timeS: number; fuelKg: number; groundRollM: number },
+): void {
   const { timeS, base } = sortie.takeOff;
   log.event('take-off', base.name, timeS, sortie.aircraft.fuelKg);
   log.phases.push({
@@ -142,7 +152,13 @@ export function nextPlace(sortie: Sortie, leg: number): Place {
 }
 
 /** Where the refuelling track is left for a place: as soon as a turn can begin. */
-export function leave(crew: Crew, contact: Contact, route: Route, at: Readonly<Progress>, towards: Place): Leaving {
+export function leave(
+  crew: Crew,
+  contact: Contact,
+  route: Route,
+  at: Readonly<Progress>,
+  towards: Place,
+): Leaving {
   const { state } = at;
   const { day, aircraft } = crew.flight.setup;
   const track = route.tracks[route.tracks.length - 1];
@@ -210,7 +226,8 @@ function takeFuel(
     burntKg += end.burntKg;
   }
   log?.endPhase(state, fuelOf(crew, progress));
-  if (end.reason !== 'taken' && end.reason !== 'full') return { reason: end.reason, text: end.text, phase: name };
+  if (end.reason !== 'taken' && end.reason !== 'full')
+    return { reason: end.reason, text: end.text, phase: name };
   return {
     tanker: tanker.name,
     contactS,
@@ -227,7 +244,10 @@ function takeFuel(
     cgAtContact: balance.cgFraction(fuelOnContactKg),
     cgAtDisconnect: balance.cgFraction(fuelOf(crew, progress)),
     leastThrustMargin: end.leastThrustMargin,
-    enginesAtDisconnect: propulsion.engines.map((engine, i) => ({ name: engine.name, power: seen.powers[i] })),
+    enginesAtDisconnect: propulsion.engines.map((engine, i) => ({
+      name: engine.name,
+      power: seen.powers[i],
+    })),
     afterburnerFromKg,
     offloadLeftKg: tanker.offloadKg - takenKg,
   };

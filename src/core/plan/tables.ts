@@ -124,7 +124,10 @@ export function ladderOf(drafted: Draft, requiredKg: readonly number[]): LadderR
   }
   for (const event of log.events) {
     if (['contact', 'disconnect', 'start-down', 'level-off'].includes(event.kind)) {
-      marks.set(event.timeS, event.kind === 'contact' || event.kind === 'disconnect' ? `${event.kind} ${event.name}` : event.name);
+      marks.set(
+        event.timeS,
+        event.kind === 'contact' || event.kind === 'disconnect' ? `${event.kind} ${event.name}` : event.name,
+      );
     }
   }
   return [...marks.entries()]

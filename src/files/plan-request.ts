@@ -1,0 +1,101 @@
+/** Everything a plan is made from, read from a disk: the sortie, and beside it the deck and the weather that it names. */
+import { readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import type { Day } from '../core/air/day.ts';
+import { gridDay } from '../core/air/grid-day.ts';
+import type { PlanRequest } from '../core/plan/draft.ts';
+import type { PlanInput } from '../core/plan/plan.ts';
+import { showTime } from '../core/quantities/time.ts';
+import { type DeckSource, inspectDeck } from './deck.ts';
+import { deckFolder } from './deck-folder.ts';
+import { Faults } from './faults.ts';
+import { fingerprintOf, sha256 } from './fingerprint.ts';
+import { compileSortie, plainDay, type ReadSortie, readSortieFile } from './sortie.ts';
+import { readWeather, WeatherError } from './weather.ts';
+
+/**
+ * Reads a sortie and all it names. `program` is name and version of the program, which count into the fingerprint.
+ * Throws `FileFaults` with every fault of the sortie, the deck and the weather.
+ */
+export async function readPlanRequest(path: string, program: string): Promise<PlanRequest> {
+  const faults = new Faults();
+  const inputs: PlanInput[] = [];
+  const text = readText(path, faults);
+  const read = text === null ? null : readSortieFile(text, path, faults);
+  if (text === null || !read) throw refuse(faults, path);
+  inputs.push({ role: 'sortie', name: path, sha256: sha256(text) });
+  const { deck } = read.file.aircraft;
+  const source = hashing(deckFolder(join(dirname(path), deck), deck));
+  const report = inspectDeck(source);
+  for (const fault of report.faults.faults) faults.add(fault.place, fault.path, fault.message);
+  inputs.push({ role: 'deck', name: deck, sha256: source.hash() });
+  const weather = await readDay(read, path, faults, inputs);
+  const aircraft = report.loaded?.aircraft ?? null;
+  const sortie = aircraft && compileSortie(read, aircraft, weather?.run ?? null, faults);
+  if (!sortie || !aircraft || !weather) throw refuse(faults, path);
+  return { sortie, aircraft, day: weather.day, inputs, fingerprint: fingerprintOf(inputs, program), program };
+}
+
+function refuse(faults: Faults, path: string): Error {
+  try {
+    faults.throwIfAny(path);
+  } catch (error) {
+    return error as Error;
+  }
+  return new Error(`${path} cannot be planned`);
+}
+
+function readText(path: string, faults: Faults): string | null {
+  try {
+    return readFileSync(path, 'utf8');
+  } catch (error) {
+    faults.add({ file: path, line: 0, column: 0 }, '', `cannot be read: ${(error as NodeJS.ErrnoException).code}`);
+    return null;
+  }
+}
+
+async function readDay(
+  read: ReadSortie,
+  path: string,
+  faults: Faults,
+  inputs: PlanInput[],
+): Promise<{ day: Day; run: string | null } | null> {
+  const plain = plainDay(read.file);
+  if (plain) return { day: plain, run: null };
+  const { weather } = read.file;
+  if (!('file' in weather)) return null;
+  const file = join(dirname(path), weather.file);
+  const place = read.place(['weather', 'file']);
+  try {
+    const field = await readWeather(file);
+    inputs.push({ role: 'weather', name: weather.file, sha256: sha256(readFileSync(file)) });
+    if (field.timesS.length === 1 && weather.time !== 'hold') {
+      const only = showTime(field.timesS[0]);
+      faults.add(place, 'weather.time', `the file has one time only, ${only}; say "time: hold" to let it stand for the sortie`);
+    }
+    const day = gridDay(field, {
+      time: weather.time ?? 'refuse',
+      top: weather.top ?? 'refuse',
+      bottom: weather.bottom ?? 'refuse',
+    });
+    return { day, run: showTime(field.timesS[0]) };
+  } catch (error) {
+    if (!(error instanceof WeatherError) && (error as NodeJS.ErrnoException).code === undefined) throw error;
+    faults.add(place, 'weather.file', (error as Error).message);
+    return null;
+  }
+}
+
+/** A deck source that hashes what is read from it. */
+function hashing(source: DeckSource): DeckSource & { hash(): string } {
+  const files = new Map<string, string>();
+  return {
+    name: source.name,
+    read(file) {
+      const text = source.read(file);
+      if (text !== null) files.set(file, sha256(text));
+      return text;
+    },
+    hash: () => sha256([...files].sort().map((entry) => entry.join(' ')).join('\n')),
+  };
+}

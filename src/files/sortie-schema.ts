@@ -1,0 +1,161 @@
+/** The schema of a sortie file: what it may say, in which units, and the JSON Schema that editors complete it from. */
+import { z } from 'zod';
+import { readPosition } from '../core/quantities/place.ts';
+import { readTime } from '../core/quantities/time.ts';
+import { quantityText } from './yaml.ts';
+
+const words = z.string({ error: 'write words here' }).min(1, { error: 'must not be empty' });
+
+/** A text that a function reads; its error is the fault. */
+function readWith<T>(read: (text: string) => T, description: string) {
+  return z
+    .string({ error: `write ${description}` })
+    .transform((text, context): T => {
+      try {
+        return read(text);
+      } catch (error) {
+        context.addIssue({ code: 'custom', message: (error as Error).message });
+        return z.NEVER;
+      }
+    })
+    .meta({ description });
+}
+
+const position = readWith((text) => readPosition(text), 'a position such as "45.5N 85.0W" or "45.5,-85"');
+const time = readWith((text) => readTime(text), 'a UTC time such as 2026-03-04T16:00Z');
+const mach = quantityText('mach');
+const altitude = quantityText('pressureAltitudeM');
+const eas = quantityText('equivalentAirspeedMS');
+const cas = quantityText('calibratedAirspeedMS');
+const fuel = quantityText('fuelKg');
+const power = words.describe('A setting of the deck, such as military or maximumAfterburner.');
+const optimumOr = z.union([z.literal('optimum'), altitude], { error: 'write optimum or a pressure altitude such as 72000 ft' });
+
+const climbStep = z.strictObject({
+  power,
+  calibratedAirspeed: cas.optional().describe('Speed of a climb at constant calibrated airspeed.'),
+  equivalentAirspeed: eas.optional().describe('Speed of a climb at constant equivalent airspeed.'),
+  bleed: z
+    .strictObject({ above: mach, perMach: eas })
+    .optional()
+    .describe('Above this Mach the equivalent airspeed falls by so much for each Mach.'),
+  mach: mach.describe('Mach at which constant speed gives way to constant Mach.'),
+  to: optimumOr.describe('Level-off altitude, or the day\'s optimum for the cruise.'),
+  levelOff: quantityText('loadFactor').default(0.9).describe('Load factor of the level-off.'),
+});
+
+const pushoverStep = z.strictObject({
+  power,
+  mach: mach.describe('Mach to which the aircraft accelerates level before it pushes.'),
+  push: quantityText('loadFactor').describe('Load factor of the push.'),
+  angle: quantityText('pathAngleDeg').describe('Path angle held in the dive, negative.'),
+  pull: quantityText('loadFactor').describe('Load factor of the pull-out.'),
+  bottom: altitude.describe('Pressure altitude at which the aircraft is level again.'),
+});
+
+const cruiseStep = z.strictObject({ mach, altitude: optimumOr });
+
+const descendStep = z.strictObject({
+  power: power.optional().describe('Default: the lowest descent setting of the deck.'),
+  equivalentAirspeed: eas,
+  level: quantityText('distanceM').default(10_000).describe('Level stretch kept before the end of the leg.'),
+});
+
+/** A step is a map with one key that names it. */
+const step = z.union(
+  [
+    z.strictObject({ climb: climbStep }),
+    z.strictObject({ pushover: pushoverStep }),
+    z.strictObject({ cruise: cruiseStep }),
+    z.strictObject({ descend: descendStep }),
+  ],
+  { error: 'a step is climb, pushover, cruise or descend' },
+);
+
+const weather = z.union(
+  [
+    z.strictObject({ day: z.literal('standard') }),
+    z.strictObject({ offset: quantityText('temperatureOffsetK').describe('Constant difference from the standard day.') }),
+    z.strictObject({
+      file: words.describe('A gridded analysis or forecast, beside the sortie.'),
+      time: z.literal('hold').optional().describe('A file with one time stands for the whole sortie.'),
+      top: z.literal('holdOffset').optional().describe('Above the file its highest temperature offset is held.'),
+      bottom: z.literal('holdOffset').optional().describe('Below the file its lowest temperature offset is held.'),
+      standsFor: words.optional().describe('What the weather stands for where it is not that of the date.'),
+    }),
+  ],
+  { error: 'weather is { day: standard }, { offset: ... } or { file: ... }' },
+);
+
+const worstCase = z.strictObject({
+  divert: words.describe('Name of a base.'),
+  mach,
+  altitude,
+  climb: cas,
+  descent: eas,
+});
+
+const leg = z.strictObject({
+  name: words,
+  through: z
+    .array(z.strictObject({ name: words, at: position, bank: quantityText('bankDeg') }))
+    .default([])
+    .describe('Waypoints, each turned before, with its bank.'),
+  fly: z.array(step).describe('What is flown, in order.'),
+  refuel: z
+    .strictObject({
+      tanker: words,
+      take: z.union([z.literal('full'), fuel], { error: 'write full or a mass such as 20000 kg' }),
+      noContact: worstCase.describe('What fuel required at the contact must cover when no fuel comes.'),
+    })
+    .optional(),
+  land: words.optional().describe('Name of the base where the leg ends.'),
+});
+
+/** A sortie file as written; values come out in SI and radians. */
+export const sortieSchema = z.strictObject({
+  format: z.literal('ramrise-sortie', { error: 'format must be ramrise-sortie' }),
+  version: z.literal(1, { error: 'version must be 1: this program reads no other' }),
+  title: words,
+  invented: z.boolean().default(false).describe('Places and data are invented.'),
+  aircraft: z.strictObject({ deck: words.describe('Folder of the deck, beside the sortie.'), tail: words, fuel }),
+  weather,
+  takeOff: z.strictObject({
+    base: words,
+    time,
+    from: time.describe('Earliest take-off for which the cards hold.'),
+    to: time.describe('Latest take-off for which the cards hold.'),
+  }),
+  bases: z.array(z.strictObject({ name: words, at: position, elevation: quantityText('geometricHeightM') })),
+  tankers: z.array(
+    z.strictObject({
+      name: words,
+      at: position.describe('Contact point.'),
+      course: quantityText('courseDeg').describe('True course of the refuelling track from there.'),
+      bank: quantityText('bankDeg').describe('Bank of the turns onto and off the track.'),
+      altitude,
+      speed: cas,
+      maximumMach: mach,
+      offload: fuel,
+      rate: quantityText('fuelRateKgS'),
+    }),
+  ),
+  legs: z.array(leg).min(1, { error: 'a sortie has at least one leg' }),
+  reserves: z.strictObject({
+    landing: fuel.describe('Left on landing.'),
+    approach: z.strictObject({ fuel, time: quantityText('durationS') }).describe('From the end of a descent to the runway.'),
+  }),
+  pads: z.record(words, words).default({}).describe('Margin kept below a limit, by the key of the limit.'),
+  ladder: z.strictObject({ every: quantityText('durationS') }).default({ every: 600 }),
+  altitudeGrid: z.strictObject({
+    fuel: z.array(fuel).min(2),
+    temperatureOffset: z.array(quantityText('temperatureOffsetK')).min(2),
+  }),
+});
+
+export type SortieFile = z.output<typeof sortieSchema>;
+
+/** The JSON Schema (draft 2020-12) of a sortie file as it is written. */
+export function sortieJsonSchema(): object {
+  return z.toJSONSchema(sortieSchema, { io: 'input', unrepresentable: 'any' });
+}

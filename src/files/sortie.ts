@@ -1,0 +1,221 @@
+/** Sorties: from a file to what the core flies, with the deck and the weather it names. */
+import type { Day } from '../core/air/day.ts';
+import { offsetDay } from '../core/air/offset-day.ts';
+import type { Aircraft } from '../core/aircraft/aircraft.ts';
+import type { Base, Leg, Sortie, Step, Tanker } from '../core/plan/sortie.ts';
+import { readQuantity } from '../core/quantities/values.ts';
+import type { Faults } from './faults.ts';
+import { type SortieFile, sortieSchema } from './sortie-schema.ts';
+import { type Path, readYaml, type YamlFile } from './yaml.ts';
+
+export interface ReadSortie {
+  readonly file: SortieFile;
+  readonly place: YamlFile<SortieFile>['place'];
+}
+
+/** Reads the text of a sortie; null, with every fault collected, where it cannot be used. */
+export function readSortieFile(text: string, name: string, faults: Faults): ReadSortie | null {
+  const { value, place } = readYaml(text, name, sortieSchema, faults);
+  return value ? { file: value, place } : null;
+}
+
+/** Puts names in a sortie file together with what they name; faults are collected, and the result is null where there are any. */
+export function compileSortie(read: ReadSortie, aircraft: Aircraft, run: string | null, faults: Faults): Sortie | null {
+  const before = faults.faults.length;
+  const compiled = new Compiler(read, aircraft, faults).compile(run);
+  return faults.faults.length > before ? null : compiled;
+}
+
+class Compiler {
+  private readonly read: ReadSortie;
+  private readonly aircraft: Aircraft;
+  private readonly faults: Faults;
+  private readonly bases: Base[];
+  private readonly tankers: Tanker[];
+
+  constructor(read: ReadSortie, aircraft: Aircraft, faults: Faults) {
+    this.read = read;
+    this.aircraft = aircraft;
+    this.faults = faults;
+    const { file } = read;
+    this.bases = file.bases.map(({ name, at, elevation }) => ({ name, ...at, elevationM: elevation }));
+    this.tankers = file.tankers.map((tanker) => ({
+      name: tanker.name,
+      ...tanker.at,
+      courseRad: tanker.course,
+      bankRad: tanker.bank,
+      pressureAltitudeM: tanker.altitude,
+      calibratedAirspeedMS: tanker.speed,
+      maximumMach: tanker.maximumMach,
+      offloadKg: tanker.offload,
+      rateKgS: tanker.rate,
+    }));
+  }
+
+  compile(run: string | null): Sortie {
+    const { file } = this.read;
+    const { identity, balance } = this.aircraft;
+    const { tail, fuel } = file.aircraft;
+    if (identity.tails.length > 0 && !identity.tails.includes(tail)) {
+      this.fault(['aircraft', 'tail'], `the deck is valid for ${identity.tails.join(', ')}, not for ${tail}`);
+    }
+    if (fuel > balance.fuelCapacityKg) {
+      this.fault(['aircraft', 'fuel'], `${fuel} kg is more than the tanks hold, ${balance.fuelCapacityKg} kg`);
+    }
+    if (!(file.takeOff.from <= file.takeOff.time && file.takeOff.time <= file.takeOff.to)) {
+      this.fault(['takeOff', 'time'], 'the take-off is not between "from" and "to"');
+    }
+    return {
+      title: file.title,
+      invented: file.invented,
+      aircraft: { tail, fuelKg: fuel },
+      weather: { run, standsFor: 'file' in file.weather ? (file.weather.standsFor ?? null) : null },
+      takeOff: {
+        base: this.base(file.takeOff.base, ['takeOff', 'base']),
+        timeS: file.takeOff.time,
+        fromS: file.takeOff.from,
+        toS: file.takeOff.to,
+      },
+      bases: this.bases,
+      tankers: this.tankers,
+      legs: file.legs.map((leg, i) => this.leg(leg, i)),
+      landingReserveKg: file.reserves.landing,
+      approach: { fuelKg: file.reserves.approach.fuel, timeS: file.reserves.approach.time },
+      pads: this.pads(),
+      ladderEveryS: file.ladder.every,
+      grid: { fuelKg: file.altitudeGrid.fuel, temperatureOffsetK: file.altitudeGrid.temperatureOffset },
+    };
+  }
+
+  private fault(path: Path, message: string): void {
+    this.faults.add(this.read.place(path), path.map(String).join('.'), message);
+  }
+
+  /** One of a list by its name; a fault names what there is. */
+  private named<T extends { readonly name: string }>(list: readonly T[], name: string, what: string, path: Path): T {
+    const found = list.find((item) => item.name === name);
+    if (!found) this.fault(path, `there is no ${what} "${name}"; there are ${list.map((item) => item.name).join(', ')}`);
+    return found ?? list[0];
+  }
+
+  private base(name: string, path: Path): Base {
+    return this.named(this.bases, name, 'base', path);
+  }
+
+  private power(name: string | undefined, path: Path): number {
+    const { names, descent } = this.aircraft.propulsion;
+    if (name === undefined) return descent;
+    const index = names.indexOf(name);
+    if (index < 0) this.fault(path, `the deck has no power "${name}"; it has ${names.join(', ')}`);
+    return index;
+  }
+
+  private leg(leg: SortieFile['legs'][number], index: number): Leg {
+    const path = ['legs', index];
+    return {
+      name: leg.name,
+      through: leg.through.map(({ name, at, bank }) => ({ name, ...at, bankRad: bank })),
+      fly: leg.fly.map((step, i) => this.step(step, [...path, 'fly', i])),
+      end: this.end(leg, index),
+    };
+  }
+
+  private end(leg: SortieFile['legs'][number], index: number): Leg['end'] {
+    const path = ['legs', index];
+    const last = index === this.read.file.legs.length - 1;
+    if (leg.refuel && leg.land === undefined) {
+      const { tanker, take, noContact } = leg.refuel;
+      return {
+        kind: 'contact',
+        tanker: this.named(this.tankers, tanker, 'tanker', [...path, 'refuel', 'tanker']),
+        takeKg: take,
+        worstCase: {
+          name: `No contact with ${tanker}`,
+          base: this.base(noContact.divert, [...path, 'refuel', 'noContact', 'divert']),
+          mach: noContact.mach,
+          pressureAltitudeM: noContact.altitude,
+          climbCalibratedAirspeedMS: noContact.climb,
+          descentEquivalentAirspeedMS: noContact.descent,
+        },
+      };
+    }
+    if (leg.refuel || leg.land === undefined) this.fault(path, 'a leg ends with either "refuel" or "land"');
+    else if (!last) this.fault([...path, 'land'], 'only the last leg lands');
+    return { kind: 'landing', base: this.base(leg.land ?? this.bases[0]?.name ?? '', [...path, 'land']) };
+  }
+
+  private step(step: SortieFile['legs'][number]['fly'][number], path: Path): Step {
+    if ('climb' in step) return this.climb(step.climb, [...path, 'climb']);
+    if ('pushover' in step) {
+      const { power, mach, push, angle, pull, bottom } = step.pushover;
+      if (!(angle < 0)) this.fault([...path, 'pushover', 'angle'], 'the path angle of a pushover is negative');
+      return {
+        kind: 'pushover',
+        power: this.power(power, [...path, 'pushover', 'power']),
+        mach,
+        loadFactor: push,
+        angleRad: angle,
+        pullLoadFactor: pull,
+        bottomM: bottom,
+      };
+    }
+    if ('cruise' in step) return { kind: 'cruise', ...step.cruise };
+    const { power, equivalentAirspeed, level } = step.descend;
+    return {
+      kind: 'descend',
+      power: this.power(power, [...path, 'descend', 'power']),
+      equivalentAirspeedMS: equivalentAirspeed,
+      levelM: level,
+    };
+  }
+
+  private climb(
+    step: Extract<SortieFile['legs'][number]['fly'][number], { climb: unknown }>['climb'],
+    path: Path,
+  ): Step {
+    const { calibratedAirspeed, equivalentAirspeed, bleed, mach, to, levelOff } = step;
+    if ((calibratedAirspeed === undefined) === (equivalentAirspeed === undefined)) {
+      this.fault(path, 'a climb has either "calibratedAirspeed" or "equivalentAirspeed"');
+    }
+    if (bleed && equivalentAirspeed === undefined) {
+      this.fault([...path, 'bleed'], '"bleed" goes with "equivalentAirspeed"');
+    }
+    return {
+      kind: 'climb',
+      power: this.power(step.power, [...path, 'power']),
+      speed:
+        equivalentAirspeed === undefined
+          ? { kind: 'CAS', valueMS: calibratedAirspeed ?? 0 }
+          : { kind: 'EAS', valueMS: equivalentAirspeed },
+      bleed: bleed ? { breakMach: bleed.above, slopeMS: bleed.perMach } : null,
+      mach,
+      to,
+      levelOffLoadFactor: levelOff,
+    };
+  }
+
+  /** Pads by the key of the limit, each in the unit of the limit's quantity. */
+  private pads(): Record<string, number> {
+    const pads: Record<string, number> = {};
+    for (const [key, text] of Object.entries(this.read.file.pads)) {
+      const limit = this.aircraft.limits.find((candidate) => candidate.key === key);
+      if (!limit) {
+        const keys = this.aircraft.limits.map((candidate) => candidate.key).join(', ');
+        this.fault(['pads', key], `the deck has no limit "${key}"; it has ${keys}`);
+        continue;
+      }
+      try {
+        pads[key] = readQuantity(text, limit.quantity.endsWith('emperatureK') ? 'temperatureOffsetK' : limit.quantity);
+      } catch (error) {
+        this.fault(['pads', key], (error as Error).message);
+      }
+    }
+    return pads;
+  }
+}
+
+/** The day of a sortie that needs no file; null where it names one. */
+export function plainDay(file: SortieFile): Day | null {
+  if ('day' in file.weather) return offsetDay(0);
+  return 'offset' in file.weather ? offsetDay(file.weather.offset) : null;
+}
