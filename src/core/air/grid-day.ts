@@ -22,7 +22,8 @@ import {
 } from './day.ts';
 import { type Axis, locate, makeAxis } from './grid-axis.ts';
 import { coverage, type GridField, type GridRules, metresEast, metresNorth } from './grid-field.ts';
-import { highestAltitudeM, lowestAltitudeM, pressureAltitudeOf, standardPoint } from './standard.ts';
+import { highestAltitudeM, lowestAltitudeM, pressureAltitudeOf, standardTemperature } from './standard.ts';
+import { newStandardPoint, standardPoint } from './standard-point.ts';
 
 const turn = 2 * Math.PI;
 /** R/g0, m/K. */
@@ -62,7 +63,7 @@ class GridDay implements Day {
   private readonly early = new Float64Array(fieldCount * terms);
   private readonly change = new Float64Array(fieldCount * terms);
   private readonly values = new Float64Array(fieldCount);
-  private readonly standard = { temperatureK: 0.5, lapseKM: 0.5, logPressure: 0.5 };
+  private readonly standard = newStandardPoint();
 
   constructor(field: GridField, rules: GridRules) {
     const { timesS, pressuresPa, latitudesRad, longitudesRad } = field;
@@ -286,8 +287,8 @@ class GridDay implements Day {
     northward[HEIGHT] *= square;
     perSecond[HEIGHT] *= square;
     air.temperatureK = temperature;
-    air.pressurePa = Math.exp(standard.logPressure);
-    air.densityKgM3 = air.pressurePa / (gasConstant * temperature);
+    air.pressurePa = standard.pressurePa;
+    air.densityKgM3 = standard.pressurePa / (gasConstant * temperature);
     air.speedOfSoundMS = Math.sqrt(gammaAir * gasConstant * temperature);
     air.temperatureOffsetK = temperature - standard.temperatureK;
     air.windEastMS = windEast;
@@ -321,9 +322,7 @@ function bilinear(
 
 function edgeAt(logPressure: number): Edge {
   const altitudeM = pressureAltitudeOf(Math.exp(logPressure));
-  const standard = { temperatureK: 0, lapseKM: 0, logPressure: 0 };
-  standardPoint(altitudeM, standard);
-  return { logPressure, altitudeM, standardTemperatureK: standard.temperatureK };
+  return { logPressure, altitudeM, standardTemperatureK: standardTemperature(altitudeM) };
 }
 
 function withoutGradients(lapseKM: number, air: Air): void {

@@ -11,7 +11,8 @@ import {
   WIND_EAST,
   WIND_NORTH,
 } from './day.ts';
-import { highestAltitudeM, lowestAltitudeM, offsetGeopotential, standardPoint } from './standard.ts';
+import { highestAltitudeM, lowestAltitudeM, offsetGeopotential } from './standard.ts';
+import { newStandardPoint, standardPoint } from './standard-point.ts';
 
 /** Greatest offset accepted, K: it keeps the coldest layer, 186.9 K, above 130 K. */
 const greatestOffsetK = 50;
@@ -28,7 +29,7 @@ export function offsetDay(offsetK: number): Day {
       'an offset day',
     );
   }
-  const standard = { temperatureK: 0.5, lapseKM: 0.5, logPressure: 0.5 };
+  const standard = newStandardPoint();
   return {
     description: {
       kind: offsetK === 0 ? 'standard' : 'offset',
@@ -53,8 +54,8 @@ export function offsetDay(offsetK: number): Day {
       const geopotential = offsetGeopotential(altitude, standard.logPressure, offsetK);
       const stretch = geopotentialRadius / (geopotentialRadius - geopotential);
       air.temperatureK = temperature;
-      air.pressurePa = Math.exp(standard.logPressure);
-      air.densityKgM3 = air.pressurePa / (gasConstant * temperature);
+      air.pressurePa = standard.pressurePa;
+      air.densityKgM3 = standard.pressurePa / (gasConstant * temperature);
       air.speedOfSoundMS = Math.sqrt(gammaAir * gasConstant * temperature);
       air.temperatureOffsetK = offsetK;
       air.windEastMS = 0;

@@ -65,22 +65,6 @@ export function standardLayer(pressureAltitudeM: number): number {
   return pressureAltitudeM < 71000 ? 5 : 6;
 }
 
-/** The standard atmosphere's T [K], its gradient [K/m] and ln(p/Pa) at one pressure altitude. */
-export interface StandardPoint {
-  temperatureK: number;
-  lapseKM: number;
-  logPressure: number;
-}
-
-/** Writes the standard atmosphere at a pressure altitude in metres; unchecked, the caller keeps to the range. */
-export function standardPoint(pressureAltitudeM: number, out: StandardPoint): void {
-  const layer = standardLayer(pressureAltitudeM);
-  const temperature = temperatureInLayer(layer, pressureAltitudeM);
-  out.temperatureK = temperature;
-  out.lapseKM = layerLapseKM[layer];
-  out.logPressure = logPressureInLayer(layer, pressureAltitudeM, temperature);
-}
-
 function checkAltitude(pressureAltitudeM: number): void {
   if (!(pressureAltitudeM >= lowestAltitudeM && pressureAltitudeM <= highestAltitudeM)) {
     throw new OutsideRange(
