@@ -6,10 +6,10 @@ import type { Deck, FaultSink } from './deck.ts';
 import { cellPlace, columnOf, type Grid } from './grid.ts';
 
 /**
- * Specific fuel flow that engines have had, kg/(N s): from high bypass at rest (8 g/(kN s)) to full afterburner at its worst (100)
+ * Specific fuel flow that engines have had, kg/(N s): from high bypass at rest (8 g/(kN s)) to full afterburner at its worst (110)
  * (common practice, from memory). Checked at settings from military up.
  */
-const likelySpecificFlow = [8e-6, 100e-6] as const;
+const likelySpecificFlow = [8e-6, 110e-6] as const;
 
 /** Names of settings that name something, arms that cancel. */
 export function checkSettings(deck: Deck, faults: FaultSink): void {
@@ -99,7 +99,7 @@ function checkSpecificFlow(
   }
   if (unlikely.length === 0) return;
   const specific = (flow[unlikely[0]] / thrust[unlikely[0]]) * 1e6;
-  const message = `a specific fuel flow of ${shown(specific)} g/(kN s) is unlikely, 8 to 100 is usual; so at ${unlikely.length} points`;
+  const message = `a specific fuel flow of ${shown(specific)} g/(kN s) is unlikely, 8 to 110 is usual; so at ${unlikely.length} points`;
   faults.doubt(cellPlace(grid, unlikely[0]), 'fuelFlow', message);
 }
 

@@ -1,0 +1,51 @@
+import { describe, expect, it } from 'vitest';
+import { balanceOf } from '../../../src/core/aircraft/balance.ts';
+
+const wing = { areaM2: 100, meanChordM: 10, leadingEdgeArmM: 20 };
+const masses = [
+  { item: 'empty', massKg: 9000, armM: 22 },
+  { item: 'crew', massKg: 1000, armM: 12 },
+];
+const tanks = [
+  { name: 'front', capacityKg: 1000, unusableKg: 0, armM: 15, order: 1 },
+  { name: 'left', capacityKg: 500, unusableKg: 50, armM: 23, order: 2 },
+  { name: 'right', capacityKg: 500, unusableKg: 50, armM: 23, order: 2 },
+  { name: 'rear', capacityKg: 2000, unusableKg: 100, armM: 28, order: 3 },
+];
+const balance = balanceOf(masses, tanks, wing);
+
+describe('balance', () => {
+  it('[CG-1] adds up masses and tanks', () => {
+    expect(balance.emptyMassKg).toBe(10000);
+    expect(balance.fuelCapacityKg).toBe(4000);
+    expect(balance.unusableFuelKg).toBe(200);
+    expect([...balance.corners]).toEqual([0, 200, 2100, 3000, 4000]);
+  });
+
+  it('[CG-2] agrees with moments added by hand at each corner', () => {
+    const moment = 9000 * 22 + 1000 * 12;
+    const byHand: readonly (readonly [fuel: number, fuelMoment: number])[] = [
+      [0, 0],
+      [200, 100 * 23 + 100 * 28],
+      [2100, 100 * 23 + 2000 * 28],
+      [3000, 1000 * 23 + 2000 * 28],
+      [4000, 1000 * 15 + 1000 * 23 + 2000 * 28],
+      // Half of the front tank left.
+      [3500, 500 * 15 + 1000 * 23 + 2000 * 28],
+    ];
+    for (const [fuel, fuelMoment] of byHand) {
+      expect(balance.cgFraction(fuel)).toBeCloseTo(((moment + fuelMoment) / (10000 + fuel) - 20) / 10, 12);
+    }
+  });
+
+  it('[CG-3] moves aft while a tank ahead of the centre of gravity empties, forward while one behind it does', () => {
+    expect(balance.cgFraction(3500)).toBeGreaterThan(balance.cgFraction(4000));
+    expect(balance.cgFraction(1000)).toBeLessThan(balance.cgFraction(1500));
+  });
+
+  it('[CG-4] is not known without masses, tanks or a chord', () => {
+    expect(balanceOf([], [], wing).cgFraction(0)).toBeNaN();
+    expect(balanceOf([], [], wing).fuelCapacityKg).toBe(0);
+    expect(balanceOf(masses, tanks, { ...wing, meanChordM: null }).cgFraction(100)).toBeNaN();
+  });
+});

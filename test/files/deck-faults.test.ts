@@ -1,0 +1,144 @@
+/** Every fault of a deck at once, each with file and line. */
+import { describe, expect, it } from 'vitest';
+import { type DeckSource, inspectDeck, loadDeck } from '../../src/files/deck.ts';
+import { deckFolder } from '../../src/files/deck-folder.ts';
+import { FileFaults, faultText } from '../../src/files/faults.ts';
+
+/** The benchmark deck with some of its files replaced, or edited by a function. */
+function changed(files: Readonly<Record<string, string | null | ((text: string) => string)>>): DeckSource {
+  const folder = deckFolder('decks/benchmark-interceptor', 'deck');
+  return {
+    name: 'deck',
+    read(file) {
+      const change = files[file];
+      if (change === undefined) return folder.read(file);
+      return typeof change === 'function' ? change(folder.read(file) ?? '') : change;
+    },
+  };
+}
+
+function faultsOf(source: DeckSource): string[] {
+  return inspectDeck(source).faults.faults.map(faultText);
+}
+
+describe('a deck with faults', () => {
+  it('[DECK-1] tells all faults of its parts at once, by file and line', () => {
+    const { loaded, faults } = inspectDeck(deckFolder('test/files/faulty-deck', 'faulty'));
+    expect(loaded).toBeNull();
+    expect(faults.faults.map(faultText)).toEqual([
+      'faulty/lift.csv:3: liftSlope: a lift slope of -3.4 cannot be: it must be above 0',
+      'faulty/lift.csv:4: dragDueToLift: drag due to lift of 0 cannot be: it must be above 0',
+      'faulty/drag.csv:3: zeroLiftDrag: a drag coefficient of -0.02 cannot be: it must be above 0',
+      'faulty/stall.csv:3: pushAngle: the pusher must act at a greater angle than the warning',
+      'faulty/deck.yaml:19:26: aerodynamics.wash.dragIncrement: cannot be negative',
+      'faulty/inlet.csv:3: recovery: a pressure recovery of 1.02 cannot be: above 0 to 1',
+      'faulty/deck.yaml:26:12: propulsion.descent: "slow" is none of idle, military',
+      'faulty/propulsion.csv:4: fuelFlow: 3000 N of thrust without fuel flow cannot be',
+      'faulty/propulsion.csv:6: thrust: thrust falls from 2000 to 1500 N with a higher setting',
+      'faulty/deck.yaml:14:48: tanks.0.unusable: unusable fuel must be 0 to the capacity, 2000 kg',
+      'faulty/deck.yaml:37:5: limits.5: no loading has its centre of gravity within the limits at Mach 0: tanks reach 350.0 to 350.0 %',
+      'faulty/deck.yaml:33:12: limits.1.key: the key mach is there twice',
+      'faulty/deck.yaml:36:5: limits.4: at Mach 0 there is no equivalent airspeed between slow (faulty/deck.yaml:35) and fast',
+      'faulty/lift.csv: mach: the table has Mach 0 to 2; the Mach limit needs Mach 0.3 to 2.5',
+      'faulty/drag.csv: mach: the table has Mach 0 to 2; the Mach limit needs Mach 0.3 to 2.5',
+      'faulty/stall.csv: mach: the table has Mach 0 to 2; the Mach limit needs Mach 0.3 to 2.5',
+      'faulty/propulsion.csv: mach: the table has Mach 0 to 2; the Mach limit needs Mach 0.3 to 2.5',
+      'faulty/propulsion.csv: pressureAltitude: the table has pressure altitude 0 to 40000 ft; the altitude limit needs pressure altitude 0 to 60000 ft',
+      'faulty/deck.yaml:40:5: designPoints.0: "outside the tables" lies outside the tables',
+      'faulty/deck.yaml:53:15: designPoints.1.settings: needs one of idle, military for each of 2 engines',
+    ]);
+  });
+
+  it('[DECK-2] tells what is unlikely as a doubt', () => {
+    const { faults } = inspectDeck(deckFolder('test/files/faulty-deck', 'faulty'));
+    const doubts = faults.doubts.map(faultText);
+    expect(doubts).toContain('faulty/deck.yaml:9:15: supersededBy: this edition is superseded by 2');
+    expect(doubts).toContain(
+      'faulty/inlet.csv:4: recovery: a recovery of 0.95 at Mach 2 is above MIL-E-5007, 0.925',
+    );
+    expect(doubts).toContain(
+      'faulty/deck.yaml:28:5: propulsion.engines: the arms of the engines add to 0.5 m: thrust is off the centre line',
+    );
+    expect(
+      doubts.some((text) =>
+        /propulsion.csv:6: fuelFlow: a specific fuel flow of 666.7 .* so at 2 points/.test(text),
+      ),
+    ).toBe(true);
+    expect(doubts.some((text) => /designPoints.2.excess: "thrust is not drag"/.test(text))).toBe(true);
+  });
+
+  it('[DECK-3] doubts an L/D above 4(M+3)/M beyond Mach 1.2', () => {
+    // At Mach 1.8, eta 0.93 and CLalpha 2.44: CD0 0.001 makes L/D 25.6; the ceiling is 10.67.
+    const { loaded } = inspectDeck(changed({ 'drag.csv': (text) => text.replace('1.8,0.035', '1.8,0.001') }));
+    expect(loaded?.doubts.map(faultText)).toEqual([
+      'deck/drag.csv:13: zeroLiftDrag: L/D of 25.61 at Mach 1.8 is above 4(M+3)/M = 10.67 (Kuechemann 1978)',
+    ]);
+  });
+
+  it('[DECK-4] reads tables for their faults also where deck.yaml has faults', () => {
+    const source = changed({
+      'deck.yaml': (text) =>
+        `${text.replace('area: 530 ft2', 'area: 530').replace('version: 1', 'version: 2')}extra: 1\n`,
+      'lift.csv': 'mach [1],liftSlope [1/rad],dragDueToLift [1]\n0,3,0.5,9\n0.9,x,0.5\n1.8,3,\n',
+      'drag.csv': 'mach [furlong],zeroLiftDrag,cheese [1]\n0,1,1\n',
+    });
+    const faults = faultsOf(source);
+    expect(faults.join('\n')).toMatch(/deck.yaml:3:10: version: version must be 1/);
+    expect(faults.join('\n')).toMatch(
+      /deck.yaml:\d+:9: wing.area: area "530": has no unit; write m2 or ft2|wing.area/,
+    );
+    expect(faults.join('\n')).toMatch(/deck.yaml:\d+:1: extra: unknown key "extra"/);
+    expect(faults).toContain('deck/lift.csv:2: the row has 4 cells, the header 3');
+    expect(faults).toContain('deck/lift.csv:3: liftSlope: "x" is not a number');
+    expect(faults).toContain('deck/lift.csv:4: dragDueToLift: the cell is empty');
+    expect(faults.join('\n')).toMatch(
+      /deck\/drag.csv:1: mach: unit of column mach "furlong": does not measure Mach/,
+    );
+    expect(faults).toContain('deck/drag.csv:1: zeroLiftDrag: column "zeroLiftDrag" has no unit in brackets');
+    expect(faults).toContain(
+      'deck/drag.csv:1: cheese: unknown column "cheese"; this table may have mach, pressureAltitude, geometricAltitude, zeroLiftDrag',
+    );
+  });
+
+  it('[DECK-5] refuses doubled, missing and falling points, and NaN', () => {
+    const thrust = (text: string): string =>
+      text.replace(/^full,1.8,70000.*\n/m, '').replace(/^(full,1.6,70000.*)$/m, '$1\n$1');
+    const source = changed({
+      'propulsion.csv': thrust,
+      'drag.csv': 'mach [1],zeroLiftDrag [1]\n0,0.01\n0.8,0.01\n0.4,0.01\n1.8,0.02\n',
+      'lift.csv': 'mach [1],liftSlope [1/rad],dragDueToLift [1]\n0,NaN,0.5\n1.8,3,Infinity\n',
+    });
+    const faults = faultsOf(source);
+    expect(faults.join('\n')).toMatch(/propulsion.csv:\d+: the same point stands on line \d+/);
+    expect(faults).toContain(
+      'deck/propulsion.csv: 1 of 200 points of the grid are missing; the first is full, mach 1.8, geometricAltitude 21336 (SI)',
+    );
+    expect(faults).toContain('deck/drag.csv:4: mach: mach falls from the row before; it has to rise');
+    expect(faults).toContain('deck/lift.csv:2: liftSlope: "NaN" is not a number');
+    expect(faults).toContain('deck/lift.csv:3: dragDueToLift: "Infinity" is not a number');
+  });
+
+  it('[DECK-6] names files that are not there', () => {
+    expect(faultsOf(changed({ 'deck.yaml': null }))).toEqual(['deck/deck.yaml: there is no such file']);
+    expect(faultsOf(changed({ 'lift.csv': null }))[0]).toMatch(
+      /^deck\/deck.yaml:\d+:9: aerodynamics.lift: there is no table deck\/lift.csv$/,
+    );
+  });
+
+  it('[DECK-7] throws one error with all faults from loadDeck', () => {
+    const source = changed({
+      'drag.csv': (text) => text.replace('0.0,0.013', '0.0,-1').replace('0.4,0.013', '0.4,-2'),
+    });
+    let thrown: unknown;
+    try {
+      loadDeck(source);
+    } catch (error) {
+      thrown = error;
+    }
+    expect(thrown).toBeInstanceOf(FileFaults);
+    expect((thrown as FileFaults).faults).toHaveLength(2);
+    expect((thrown as FileFaults).message).toMatch(
+      /^deck: 2 faults\ndeck\/drag.csv:5: .*\ndeck\/drag.csv:6: /,
+    );
+  });
+});
