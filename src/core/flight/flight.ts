@@ -13,7 +13,7 @@ import { Stepper } from '../numerics/stepper.ts';
 import { seaLevelDensity, standardGravity } from '../quantities/constants.ts';
 import { Forces } from './forces.ts';
 import { Frame } from './frame.ts';
-import type { Moment } from './moment.ts';
+import { type Moment, newMoment } from './moment.ts';
 import type { FlightSetup, Variation } from './setup.ts';
 import type { LawSpeed, SpeedLaw } from './speed-law.ts';
 import type { Track } from './track.ts';
@@ -54,6 +54,8 @@ export class Flight {
   short = false;
   /** Integrates every motion of this flight, one after the other. */
   readonly stepper = new Stepper(8);
+  /** The one record in which the phases describe their moments. */
+  readonly moment: Moment;
   private readonly lawSpeed: LawSpeed = { trueAirspeedMS: 0.5, perLogPressure: 0.5, perLogTemperature: 0.5 };
   /** Sine of the path angle last found, where the next search starts. */
   private lastSinPath = 0.5;
@@ -64,6 +66,7 @@ export class Flight {
     const vary = { ...AS_THE_DECK, ...setup.variation };
     this.frame = new Frame(setup.day, setup.earth);
     this.forces = new Forces(setup, { ...vary, runningEngines: Math.min(vary.runningEngines, engines) });
+    this.moment = newMoment(engines);
     this.lastSinPath = 0;
   }
 
@@ -87,7 +90,7 @@ export class Flight {
 
   /** Level at a power. */
   levelAtPower(speedMS: number, massKg: number, power: number): void {
-    this.levelPath(speedMS);
+    this.frame.moveOnTrackAtRate(speedMS, 0);
     this.lookUp(speedMS, massKg);
     this.forces.usePower(power);
     this.forces.useNormalForce(this.normalForce(0));
@@ -97,7 +100,7 @@ export class Flight {
 
   /** Level with a given change of true airspeed, thrust as required, never less than that of power 0. */
   levelAtAcceleration(speedMS: number, massKg: number, accelerationMS2: number): void {
-    this.levelPath(speedMS);
+    this.frame.moveOnTrackAtRate(speedMS, 0);
     this.lookUp(speedMS, massKg);
     this.requireThrust(accelerationMS2, this.normalForce(0), 'alike');
     const idle = this.forces.thrustAt(0);
@@ -106,19 +109,15 @@ export class Flight {
 
   /** Level on a speed law, thrust as required. */
   levelOnLaw(law: SpeedLaw, massKg: number, sharing: Sharing = 'alike'): void {
-    const speed = this.speedOf(law, massKg);
-    this.levelPath(speed);
-    this.onLaw(speed, massKg, sharing);
+    this.onLawAtRate(law, massKg, 0, sharing);
   }
 
   /** On a speed law with a given rate of pressure altitude, thrust as required. */
   onLawAtRate(law: SpeedLaw, massKg: number, altitudeRateMS: number, sharing: Sharing = 'alike'): void {
     const speed = this.speedOf(law, massKg);
-    this.levelPath(speed);
-    const { frame } = this;
-    const sinPath = frame.levelSinPath(speed) + altitudeRateMS / (frame.altitudePerHeight * speed);
-    frame.moveOnTrack(speed, sinPath);
-    this.onLaw(speed, massKg, sharing);
+    this.frame.moveOnTrackAtRate(speed, altitudeRateMS);
+    this.lookUp(speed, massKg);
+    this.requireThrust(this.lawAcceleration(), this.normalForce(0), sharing);
   }
 
   /** On a speed law at a power, the path angle in balance at each instant (its change neglected). */
@@ -212,20 +211,6 @@ export class Flight {
   private lookUp(speedMS: number, massKg: number): void {
     this.speedMS = speedMS;
     this.forces.atSpeed(speedMS, massKg, this.frame.air, this.frame.pressureAltitudeM);
-  }
-
-  /** Path along the isobar. */
-  private levelPath(speedMS: number): void {
-    const { frame } = this;
-    frame.moveOnTrack(speedMS, 0);
-    const slope = frame.levelSinPath(speedMS);
-    if (slope !== 0) frame.moveOnTrack(speedMS, slope);
-    frame.altitudeRate = 0;
-  }
-
-  private onLaw(speedMS: number, massKg: number, sharing: Sharing): void {
-    this.lookUp(speedMS, massKg);
-    this.requireThrust(this.lawAcceleration(), this.normalForce(0), sharing);
   }
 
   /** Sets thrust, angle of attack and engines for an acceleration and a normal force. */

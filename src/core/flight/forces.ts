@@ -149,18 +149,27 @@ export class Forces {
   }
 
   /**
-   * Thrust and angle of attack together, for T cos(alpha) - D and lift + T sin(alpha) given: the thrust enters its own equation
-   * through the lift that it spares, a few per cent, so that it converges in about four rounds. The engines are not set.
+   * Thrust and angle of attack together, for T cos(alpha) - D = F and lift + T sin(alpha) = N given: with T = (F + D) / cos(alpha),
+   * lift + (F + D) tan(alpha) = N, by Newton's rule. The engines are not set.
    */
   useBoth(alongN: number, normalN: number): void {
-    this.thrustN = Math.max(0, this.zeroLiftDragN + alongN);
-    for (let round = 0; round < 20; round++) {
-      this.useNormalForce(normalN);
-      const thrust = (alongN + this.dragN) / Math.cos(this.angleRad);
-      const change = thrust - this.thrustN;
-      this.thrustN = thrust;
-      if (Math.abs(change) <= 1e-9 * Math.abs(thrust)) break;
+    const { liftPerRad, inducedN } = this;
+    const { zeroLiftAngleRad: zero, liftSlope } = this.aero;
+    const base = alongN + this.zeroLiftDragN;
+    let angle = (normalN + liftPerRad * zero) / (liftPerRad + base);
+    let tangent = 0;
+    for (let round = 0; round < 12; round++) {
+      const coefficient = liftSlope * (angle - zero);
+      const push = base + inducedN * coefficient * coefficient;
+      tangent = Math.tan(angle);
+      const error = liftPerRad * (angle - zero) + push * tangent - normalN;
+      const slope = liftPerRad + push + 2 * inducedN * coefficient * liftSlope * tangent;
+      const change = error / slope;
+      angle -= change;
+      if (!(Math.abs(change) > 1e-9)) break;
     }
+    this.useAngle(angle);
+    this.thrustN = (alongN + this.dragN) / Math.cos(angle);
   }
 
   /** T cos(alpha) - D. */

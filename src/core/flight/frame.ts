@@ -18,7 +18,7 @@ import type { EarthModel } from './earth-model.ts';
 import { TRACK_MARGIN_M, type Track } from './track.ts';
 
 /** The track ended before the flight did; stands beside the OUTSIDE_ marks of the day. */
-export const OUTSIDE_TRACK = 16;
+export const OUTSIDE_TRACK = 1024;
 
 /** Radius that turns metres into latitude and longitude on the flat Earth, where both are metres divided by it. */
 export const FLAT_RADIUS_M = 6_371_000;
@@ -116,6 +116,24 @@ export class Frame {
 
   /** Motion on the track at a speed through the air and a sine of path angle: the heading holds the track against the wind. */
   moveOnTrack(speedMS: number, sinPath: number): void {
+    this.holdTrack(speedMS, sinPath);
+    const { point } = this;
+    this.pulls(speedMS, false);
+    this.distanceRate =
+      this.groundEastMS * this.eastRatio * point.sinCourse +
+      this.groundNorthMS * this.northRatio * point.cosCourse;
+  }
+
+  /** Motion on the track with a rate of pressure altitude: along the isobar, which may slope, and up from it. */
+  moveOnTrackAtRate(speedMS: number, altitudeRateMS: number): void {
+    this.holdTrack(speedMS, 0);
+    const sinPath = this.levelSinPath(speedMS) + altitudeRateMS / (this.altitudePerHeight * speedMS);
+    this.moveOnTrack(speedMS, sinPath);
+    this.altitudeRate = altitudeRateMS;
+  }
+
+  /** The wind triangle. */
+  private holdTrack(speedMS: number, sinPath: number): void {
     const { point, air } = this;
     this.incline(sinPath);
     const horizontal = speedMS * this.cosPath;
@@ -130,10 +148,6 @@ export class Frame {
     this.groundSpeedMS = horizontal * cosCrab + tail;
     this.groundEastMS = this.groundSpeedMS * point.sinCourse;
     this.groundNorthMS = this.groundSpeedMS * point.cosCourse;
-    this.pulls(speedMS, false);
-    this.distanceRate =
-      this.groundEastMS * this.eastRatio * point.sinCourse +
-      this.groundNorthMS * this.northRatio * point.cosCourse;
   }
 
   /** Motion on a heading, drifting with the wind. Course and distance rate are those over the ground. */

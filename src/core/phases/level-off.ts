@@ -12,6 +12,10 @@ import { fly } from './run.ts';
 /** The altitude is met to this, or to ten times the tolerance of the integration where that is coarser: the weather has kinks. */
 const TOLERANCE_M = 0.01;
 
+/** Added to the first estimate of a lead, which knows only the path angle at the altitude aimed at. */
+const SLACK_M = 50;
+/** A capture that begins within this of the present altitude begins at once. */
+const HERE_M = 1e-3;
 /** Change of load factor that the estimate of the lead reckons with at the least. */
 const LEAST_PULL = 0.03;
 
@@ -44,7 +48,7 @@ export function climbToLevel(
   const way = goal > state.pressureAltitudeM ? 1 : -1;
   const guess = estimatedLead(flight, state, track, options, level);
   const before = state.pressureAltitudeM + way * 1;
-  const near = goal - way * 1.6 * guess;
+  const near = goal - way * (2.5 * guess + SLACK_M);
   if ((near - before) * way > 0) {
     const end = climb(flight, state, track, withStop(options, near));
     if (end.stop !== options.stops.length) return { ...end, leadM: Number.NaN };
@@ -107,8 +111,19 @@ function climbAndCapture(
   level: LevelOffOptions,
   fromM: number,
 ): PhaseEnd {
-  const start = climb(flight, state, track, withStop(options, fromM));
-  if (start.stop !== options.stops.length) return start;
+  const way = Math.sign(level.pressureAltitudeM - state.pressureAltitudeM);
+  if (way * (fromM - state.pressureAltitudeM) > HERE_M) {
+    const start = climb(flight, state, track, withStop(options, fromM));
+    if (start.stop !== options.stops.length) return start;
+  } else {
+    flight.placeOnTrack(track, state.distanceM, state.pressureAltitudeM, state.timeS);
+    flight.climbInBalance(
+      options.law,
+      state.massKg,
+      powerOf(flight.setup.aircraft.propulsion, options.power),
+    );
+    state.pathAngleRad = Math.asin(flight.frame.sinPath);
+  }
   const trimmed = flight.forces.liftN / (state.massKg * standardGravity);
   const { loadFactor, onsetPerS } = level;
   const seconds = Math.abs(loadFactor - trimmed) / onsetPerS;

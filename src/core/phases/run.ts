@@ -3,7 +3,7 @@ import { fillLimitInputs } from '../flight/flight.ts';
 import { OUTSIDE_AERODYNAMICS } from '../flight/forces.ts';
 import { OUTSIDE_TRACK } from '../flight/frame.ts';
 import type { Motion } from '../flight/leg.ts';
-import { type Moment, newMoment } from '../flight/moment.ts';
+import type { Moment } from '../flight/moment.ts';
 import { type FlightState, newState } from '../flight/state.ts';
 import type { StepEvent, StepObserver, Stepper } from '../numerics/stepper.ts';
 import type { PhaseEnd, PhaseOptions, Stop, WatchedLimit } from './phase.ts';
@@ -46,7 +46,7 @@ class Run implements StepObserver {
     this.rates = new Float64Array(motion.size);
     this.ahead = new Float64Array(motion.size);
     this.dense = new Float64Array(motion.size);
-    this.moment = newMoment(flight.forces.powers.length);
+    this.moment = flight.moment;
     this.leadS = flight.setup.aircraft.rates.warningLeadS;
   }
 

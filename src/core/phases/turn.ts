@@ -1,3 +1,4 @@
+import type { Air } from '../air/day.ts';
 import { newLinePoint } from '../earth/line.ts';
 import { Arc } from '../flight/arc.ts';
 import type { Flight } from '../flight/flight.ts';
@@ -8,9 +9,9 @@ import type { ProjectingTrack, Track } from '../flight/track.ts';
 import type { PhaseEnd, Recorder, Stop, WatchedLimit } from './phase.ts';
 import { fly } from './run.ts';
 
-/** Wings are level within this of the next track, and along it. */
-const TOLERANCE_M = 1;
-const TOLERANCE_RAD = 1e-5;
+/** Errors of a trial from which one more correction leaves less than a metre and 1e-5 rad. */
+const NEAR_M = 30;
+const NEAR_RAD = 3e-4;
 const MOST_ROUNDS = 8;
 /** Smaller changes of course are no turn. */
 const LEAST_TURN_RAD = 2e-3;
@@ -139,7 +140,7 @@ function shapeOf(
   const corner = options.cornerM ?? from.lengthM;
   const point = newLinePoint();
   to.at(0, point);
-  const { sinCourse, cosCourse, courseRad: next } = point;
+  const { courseRad: next } = point;
   from.at(corner, point);
   const courseChangeRad = wrapped(next - point.courseRad);
   if (Math.abs(courseChangeRad) < LEAST_TURN_RAD) return null;
@@ -165,13 +166,10 @@ function shapeOf(
     bank = byThrust;
     limitedBy = 'thrust';
   }
-  const radius = (speedMS * speedMS) / (gravityMS2 * Math.tan(bank));
-  const turnS = (Math.abs(courseChangeRad) * radius) / speedMS + bank / rollRadPerS;
-  const drift = frame.air.windEastMS * cosCourse - frame.air.windNorthMS * sinCourse;
-  const half = Math.tan(Math.min(Math.abs(courseChangeRad), 2.8) / 2);
-  const stillLead = radius * half + (0.5 * speedMS * bank) / rollRadPerS;
-  const byDrift = (drift * turnS) / Math.sin(courseChangeRad);
-  const leadM = Math.max(0, stillLead + (Math.abs(courseChangeRad) < 2.8 ? byDrift : 0));
+  const way = Math.sign(courseChangeRad);
+  const nextCourse = point.courseRad + courseChangeRad;
+  const { air } = frame;
+  const leadM = estimatedLead(air, speedMS, way * bank, gravityMS2, rollRadPerS, point.courseRad, nextCourse);
   return {
     bankRad: Math.sign(courseChangeRad) * bank,
     limitedBy,
@@ -181,6 +179,43 @@ function shapeOf(
     speedMS,
     leadM,
   };
+}
+
+/**
+ * Lead of the turn as a circle through the air, straight on while the bank builds up and comes off for as long as that lacks of
+ * full bank, all of it drifting with the wind: the displacement D over the ground ends on the next track where
+ * lead u1 . r2 = D . r2, with u1 along the first track and r2 to the right of the next.
+ */
+function estimatedLead(
+  air: Air,
+  speedMS: number,
+  bankRad: number,
+  gravityMS2: number,
+  rollRadPerS: number,
+  course1: number,
+  course2: number,
+): number {
+  const rate = (gravityMS2 * Math.tan(bankRad)) / speedMS;
+  const rolled = -Math.log(Math.cos(bankRad)) / (rollRadPerS * Math.tan(Math.abs(bankRad)));
+  const straightS = Math.abs(bankRad) / rollRadPerS - rolled;
+  const heading1 = course1 + crabOf(air, course1, speedMS);
+  const heading2 = course2 + crabOf(air, course2, speedMS);
+  const seconds = (heading2 - heading1) / rate + 2 * straightS;
+  const radius = speedMS / rate;
+  const straightM = speedMS * straightS;
+  const sines = Math.sin(heading1) + Math.sin(heading2);
+  const cosines = Math.cos(heading1) + Math.cos(heading2);
+  const east =
+    radius * (Math.cos(heading1) - Math.cos(heading2)) + straightM * sines + air.windEastMS * seconds;
+  const north =
+    radius * (Math.sin(heading2) - Math.sin(heading1)) + straightM * cosines + air.windNorthMS * seconds;
+  const right = east * Math.cos(course2) - north * Math.sin(course2);
+  return Math.max(0, -right / Math.sin(course2 - course1));
+}
+
+/** Heading less course where the wind is held off. */
+function crabOf(air: Air, courseRad: number, speedMS: number): number {
+  return -Math.asin((air.windEastMS * Math.cos(courseRad) - air.windNorthMS * Math.sin(courseRad)) / speedMS);
 }
 
 /** Largest bank that building up and taking off leave room for: 2 ln(1/cos bank) / (V p / g) is 0.9 of the change. */
@@ -227,10 +262,9 @@ function solve(
     const flown = flyArc(flight, trial, to, options, shape, solution, { limits: [], recorder: undefined });
     if (flown.end.reason !== 'rolledOut') return flown.end.text;
     solution.alongM = flown.alongM;
-    if (Math.abs(flown.rightM) < TOLERANCE_M && Math.abs(flown.courseErrorRad) < TOLERANCE_RAD)
-      return solution;
     solution.rollOutRad += Math.sign(shape.courseChangeRad) * flown.courseErrorRad;
     solution.leadM -= flown.rightM / sine;
+    if (Math.abs(flown.rightM) < NEAR_M && Math.abs(flown.courseErrorRad) < NEAR_RAD) return solution;
   }
   return `the lead was not found in ${MOST_ROUNDS} turns`;
 }
