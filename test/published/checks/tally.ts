@@ -11,7 +11,7 @@ export interface Tolerance {
 /** The tolerance of values printed with a number of digits: half of the last, most where the first is 1, and the input's. */
 export function printedTo(digits: number): Tolerance {
   const last = 10 ** (1 - digits);
-  return { mean: 0.3 * last, max: last, reason: `the file prints ${digits} digits` };
+  return { mean: 0.5 * last, max: last, reason: `the file prints ${digits} digits` };
 }
 
 export interface CheckResult {
@@ -26,6 +26,8 @@ export interface CheckResult {
   /** The row of the greatest error. */
   readonly worst: string;
   readonly passed: boolean;
+  /** No row of the file has the quantity: a fault in the project's own data, no fault in another folder. */
+  readonly absent?: true;
 }
 
 /** One file of published values and the comparison with it; throws `MissingFile` where the folder has no such file. */
@@ -97,15 +99,15 @@ export class Tally {
   }
 
   /**
-   * The results against the table of tolerances. Every quantity of the table must have been compared in at least one
-   * row, unless the file has no such column or no value in it (`optional`); every quantity compared must be in the table.
+   * The results against the table of tolerances. A quantity of the table that no row has is `absent`; a quantity without
+   * tolerance and a column that nothing was compared with are failures.
    */
   results(tolerances: Readonly<Record<string, Tolerance>>, table?: PublishedTable): CheckResult[] {
     const results: CheckResult[] = [];
     for (const [quantity, tolerance] of Object.entries(tolerances)) {
       const entry = this.gathered.get(quantity);
       if (!entry) {
-        results.push(this.failure(quantity, 'no row of the file has it', tolerance));
+        results.push({ ...this.failure(quantity, 'no row of the file has it', tolerance), absent: true });
         continue;
       }
       const mean = entry.sum / entry.rows;
