@@ -127,8 +127,10 @@ export function checkGravity(directory: string): CheckResult[] {
     tally.absolute('gravityNorth, closed', 'm/s2', north, () => normalGravity(latitude, height).north, name);
     tally.absolute('gravityNorth, quick', 'm/s2', north, () => gravityNorth(latitude, height), name);
     const quick = () => gravityDown(sinSquare, height);
-    const cube = 4 * 9.8 * (height / 6378137) ** 3 + 1e-9;
-    tally.add('taylor', 'of cube', row.si('taylor'), quick, cube, name);
+    // The published series stops before (h/a)^3, and its coefficients before f^2 (three of them).
+    const x = height / 6378137;
+    const cut = 9.8 * (4 * x ** 3 + (3 * x) / 298.257 ** 2) + 1e-9;
+    tally.add('taylor', 'of its cut', row.si('taylor'), quick, cut, name);
   }
   return tally.results(
     {
@@ -137,11 +139,7 @@ export function checkGravity(directory: string): CheckResult[] {
       'gravityDown, quick': { mean: 5e-9, max: 2e-8, reason: 'series in height set from the closed form' },
       'gravityNorth, closed': { mean: 1e-9, max: 1e-9, reason: 'the file prints 1e-10 or 1e-9 m/s2' },
       'gravityNorth, quick': { mean: 1e-7, max: 3e-7, reason: 'linear in height' },
-      taylor: {
-        mean: 1.1,
-        max: 1.3,
-        reason: 'the published series stops before the cube of height over radius',
-      },
+      taylor: { mean: 1, max: 1.2, reason: 'terms that the published series leaves out' },
     },
     table,
   );
