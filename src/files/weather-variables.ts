@@ -92,7 +92,7 @@ export function textAttribute(holder: Dataset | File, name: string): string | nu
 }
 
 /** Number of an attribute, alone or first of a list; null where there is none. */
-export function numberAttribute(holder: Dataset, name: string): number | null {
+function numberAttribute(holder: Dataset, name: string): number | null {
   const values = numbers(holder.attrs[name]?.value);
   return values === null || values.length === 0 ? null : values[0];
 }

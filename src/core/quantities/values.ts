@@ -146,7 +146,7 @@ export function show(key: string, si: number, options: ShowOptions = {}): string
 }
 
 /** A number as text with fixed decimals, rounded as asked, never "-0". */
-export function roundTo(value: number, decimals: number, round: 'nearest' | 'up' | 'down'): string {
+function roundTo(value: number, decimals: number, round: 'nearest' | 'up' | 'down'): string {
   if (round === 'nearest') return value.toFixed(decimals).replace(/^-(0(?:\.0*)?)$/, '$1');
   const scale = 10 ** decimals;
   // A value that is a whole step but for the last bits of its double is not pushed to the next.
