@@ -6,4 +6,4 @@ export { enduranceMach, type HoldOptions, hold } from './hold.ts';
 export { climbToLevel, type LevelOffOptions, type LevelOffResult } from './level-off.ts';
 export { type PushoverOptions, type PushoverPart, type PushoverResult, pushover } from './pushover.ts';
 export { type RefuelOptions, type RefuelResult, refuel } from './refuel.ts';
-export { type TurnOptions, type TurnResult, turn, turnLead } from './turn.ts';
+export { type TurnOptions, type TurnResult, type TurnSolution, turn, turnLead } from './turn.ts';

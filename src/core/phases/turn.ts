@@ -25,11 +25,15 @@ export interface TurnOptions {
   readonly rollRadPerS?: number;
   /** Distance along `from` of the corner; default its end. */
   readonly cornerM?: number;
+  /** Lead and roll-out of an earlier turn, kept instead of solved for; the roll-out then ends beside the track by what differs. */
+  readonly held?: Readonly<TurnSolution> | undefined;
   readonly limits?: readonly WatchedLimit[];
   readonly recorder?: Recorder | undefined;
 }
 
 export interface TurnResult extends PhaseEnd {
+  /** null where there was nothing to solve. */
+  readonly solution: Readonly<TurnSolution> | null;
   /** Distance before the corner at which the roll-in begins. */
   readonly leadM: number;
   /** Distance along the next track at which the wings are level. */
@@ -102,7 +106,7 @@ export function turn(
   const shape = shapeOf(flight, state, from, to, options);
   if (shape === null) return straightThrough(flight, state, from, to, options, corner);
   if (shape.bankRad === 0) return failed(shape, 'thrust', 'the thrust allows no bank');
-  const solved = solve(flight, state, from, to, options, shape, corner);
+  const solved = options.held ?? solve(flight, state, from, to, options, shape, corner);
   if (typeof solved === 'string') return failed(shape, 'manoeuvre', solved);
   const end = flyStraight(flight, state, from, options, corner - solved.leadM);
   if (end.reason !== 'distance') return { ...failed(shape, end.reason, end.text), leadM: solved.leadM };
@@ -116,6 +120,7 @@ export function turn(
   }
   return {
     ...flown.end,
+    solution: solved,
     leadM: solved.leadM,
     rollOutM: flown.alongM,
     missM: flown.rightM,
@@ -223,7 +228,8 @@ function bankOfCourseChange(changeRad: number, speedRollByGravity: number): numb
   return Math.acos(Math.exp(-0.45 * changeRad * speedRollByGravity));
 }
 
-interface Solution {
+/** What a turn was solved to; given back as `held` it is flown again as it was decided. */
+export interface TurnSolution {
   leadM: number;
   /** Change of heading while the bank is taken off. */
   rollOutRad: number;
@@ -240,10 +246,10 @@ function solve(
   options: TurnOptions,
   shape: Shape,
   corner: number,
-): Solution | string {
+): TurnSolution | string {
   const trial = newState();
   const rollIn = Math.abs(shape.bankRad) / shape.rollRadPerS;
-  const solution: Solution = {
+  const solution: TurnSolution = {
     leadM: shape.leadM,
     rollOutRad:
       (-Math.log(Math.cos(shape.bankRad)) * rollIn * shape.gravityMS2) /
@@ -315,7 +321,7 @@ function flyArc(
   to: ProjectingTrack,
   options: TurnOptions,
   shape: Shape,
-  solution: Solution,
+  solution: TurnSolution,
   watch: Watch,
 ): Flown {
   const { law } = options;
@@ -360,7 +366,7 @@ class WantedHeading {
   private readonly sinCourse: number;
   private readonly cosCourse: number;
 
-  constructor(flight: Flight, to: Track, solution: Solution, startRad: number, way: number) {
+  constructor(flight: Flight, to: Track, solution: TurnSolution, startRad: number, way: number) {
     const point = newLinePoint();
     to.at(solution.alongM, point);
     this.flight = flight;
@@ -398,6 +404,7 @@ function straightThrough(
   if (arrived) state.distanceM = place.alongM;
   return {
     ...(arrived ? { reason: 'rolledOut', stop: -1, text: 'the course does not change' } : end),
+    solution: null,
     leadM: 0,
     rollOutM: place.alongM,
     missM: place.rightM,
@@ -415,6 +422,7 @@ function failed(shape: Shape, reason: string, text: string): TurnResult {
     reason,
     stop: -1,
     text,
+    solution: null,
     leadM: shape.leadM,
     rollOutM: Number.NaN,
     missM: Number.NaN,

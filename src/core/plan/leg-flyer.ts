@@ -55,13 +55,19 @@ const greatestTurnRad = 2.7;
 /** Mach rows of the climb. */
 const machGates = [0.9, 1.2, 1.5, 1.8, 2.1, 2.4, 2.7, 3.0, 3.3];
 const descentPullLoadFactor = 1.1;
+/** A climb that is this near its Mach has reached it. */
+const machTolerance = 1e-4;
+/** A climb at constant Mach for less than this is left to the cruise. */
+const nearTargetM = 60;
+/** Taken off the speed at Mach 1 so that the descent goes on below it [m/s]. */
+const subsonicStepMS = 0.001;
 /** Level stretch kept before a contact that is reached without a descent. */
 const defaultLevelM = 10_000;
 /** Height of the pattern above a base (common practice, 1500 ft). */
 const patternHeightM = 457.2;
 
 export function newDecisions(): LegDecisions {
-  return { startDownM: null, turnLeadM: [], cruiseDistanceM: [], cruisePressureAltitudeM: [], takenKg: 0 };
+  return { startDownM: null, turns: [], cruiseDistanceM: [], cruisePressureAltitudeM: [], takenKg: 0 };
 }
 
 export class LegFlyer {
@@ -204,8 +210,8 @@ export class LegFlyer {
   /** Where the present track has to be left for the next turn, a little early; the turn flies on to its own lead point. */
   private turnPointM(): number {
     const corner = this.route.cornersM[this.at.track];
-    const lead = this.held?.turnLeadM[this.at.track];
-    if (lead !== undefined) return corner - lead;
+    const held = this.held?.turns[this.at.track];
+    if (held) return corner - held.leadM;
     const { bankRad } = this.route.corners[this.at.track];
     const next = this.route.tracks[this.at.track + 1];
     const options = { law: this.turnLaw(), bankRad, cornerM: corner };
@@ -242,12 +248,13 @@ export class LegFlyer {
         law,
         bankRad: corner.bankRad,
         cornerM,
+        held: this.held?.turns[index] ?? undefined,
         recorder: this.recorder(turnEveryS),
       }),
     );
     if (result.reason !== 'rolledOut') return this.stopped(result);
     this.at.track++;
-    if (!this.held) this.decisions.turnLeadM[index] = result.leadM;
+    if (!this.held) this.decisions.turns[index] = result.solution;
     this.log?.turns.push({
       name: corner.name,
       leg: this.at.leg,
@@ -300,7 +307,7 @@ export class LegFlyer {
     const law = climbLaw(step);
     const name = `Climb at ${law.title}`;
     const atMach = constantMach(step.mach);
-    if (this.mach < step.mach - 1e-4) {
+    if (this.mach < step.mach - machTolerance) {
       const slow = this.toSpeed(
         law,
         climbSpeedStop(step, this.mach),
@@ -311,11 +318,9 @@ export class LegFlyer {
       const stopped = this.climbOn(step, law, name, [{ at: 'mach', mach: step.mach }]);
       if (stopped) return stopped;
     }
-    if (this.state.pressureAltitudeM < this.targetOf(step) - 1) {
-      const stopped = this.climbOn(step, atMach, `Climb at ${atMach.title}`, []);
-      if (stopped) return stopped;
-    }
-    return this.toMach(step.mach, step.power);
+    if (this.mach < step.mach - machTolerance) return this.toMach(step.mach, step.power);
+    if (this.state.pressureAltitudeM > this.targetOf(step) - nearTargetM) return null;
+    return this.climbOn(step, atMach, `Climb at ${atMach.title}`, []);
   }
 
   /** Climbs on a law until one of `stops` or level at the step's altitude. */
@@ -493,63 +498,74 @@ export class LegFlyer {
   }
 
   private comeDown(step: DescendStep | null): Stopped | null {
-    const { flight } = this.crew;
     const end = this.leg.end;
     if (step) {
-      const law = constantEquivalentAirspeed(step.equivalentAirspeedMS);
       const bottomM = end.kind === 'contact' ? end.tanker.pressureAltitudeM : this.patternM(end.base);
-      if (this.state.pressureAltitudeM > bottomM + 1) {
-        if (this.state.trueAirspeedMS > this.speedOf(law) + 0.5) {
-          const down = this.phase('deceleration', 'Deceleration', () =>
-            accelerate(flight, this.state, this.track, {
-              power: step.power,
-              stops: [{ at: 'equivalentAirspeed', speedMS: step.equivalentAirspeedMS }],
-              recorder: this.recorder(descentEveryS),
-            }),
-          );
-          if (down.stop !== 0) return this.stopped(down);
-        } else if (this.state.trueAirspeedMS < this.speedOf(law) - 0.5) {
-          const atMach = constantMach(this.mach);
-          const down = this.phase('descent', `Descent at ${atMach.title}`, () =>
-            climb(flight, this.state, this.track, {
-              law: atMach,
-              power: step.power,
-              stops: [
-                { at: 'equivalentAirspeed', speedMS: step.equivalentAirspeedMS },
-                { at: 'altitude', pressureAltitudeM: bottomM },
-              ],
-              recorder: this.recorder(descentEveryS),
-            }),
-          );
-          if (down.stop < 0) return this.stopped(down);
-        }
-        const down = this.phase('descent', `Descent at ${law.title}`, () =>
-          climbToLevel(
-            flight,
-            this.state,
-            this.track,
-            { law, power: step.power, stops: [], recorder: this.recorder(descentEveryS) },
-            {
-              pressureAltitudeM: bottomM,
-              loadFactor: descentPullLoadFactor,
-              onsetPerS: flight.setup.aircraft.rates.onsetPerS,
-            },
-          ),
-        );
-        if (down.reason !== 'level') return this.stopped(down);
-      }
+      const stopped = this.state.pressureAltitudeM > bottomM + 1 ? this.descend(step, bottomM) : null;
+      if (stopped) return stopped;
     }
     if (end.kind === 'landing') return null;
     const law = constantCalibratedAirspeed(end.tanker.calibratedAirspeedMS);
     if (this.state.trueAirspeedMS <= this.speedOf(law) + 0.5) return null;
     const slow = this.phase('deceleration', 'Deceleration to contact speed', () =>
-      accelerate(flight, this.state, this.track, {
+      accelerate(this.crew.flight, this.state, this.track, {
         power: 'idle',
         stops: [{ at: 'calibratedAirspeed', speedMS: end.tanker.calibratedAirspeedMS }],
         recorder: this.recorder(descentEveryS),
       }),
     );
     return slow.stop === 0 ? null : this.stopped(slow);
+  }
+
+  /** Level, or down at constant Mach, to the EAS of the descent; then at that EAS to the bottom, at idle below Mach 1. */
+  private descend(step: DescendStep, bottomM: number): Stopped | null {
+    const { flight } = this.crew;
+    const law = constantEquivalentAirspeed(step.equivalentAirspeedMS);
+    const met: Stop = { at: 'equivalentAirspeed', speedMS: step.equivalentAirspeedMS };
+    const recorder = this.recorder(descentEveryS);
+    const excess = this.state.trueAirspeedMS - this.speedOf(law);
+    if (excess > 0.5) {
+      const end = this.phase('deceleration', 'Deceleration', () =>
+        accelerate(flight, this.state, this.track, {
+          power: this.descentPower(step),
+          stops: [met],
+          recorder,
+        }),
+      );
+      if (end.stop !== 0) return this.stopped(end);
+    } else if (excess < -0.5) {
+      const atMach = constantMach(this.mach);
+      const stops: Stop[] = [met, { at: 'altitude', pressureAltitudeM: bottomM }];
+      const end = this.phase('descent', `Descent at ${atMach.title}`, () =>
+        climb(flight, this.state, this.track, {
+          law: atMach,
+          power: this.descentPower(step),
+          stops,
+          recorder,
+        }),
+      );
+      if (end.stop !== 0) return this.stopped(end);
+    }
+    const level = {
+      pressureAltitudeM: bottomM,
+      loadFactor: descentPullLoadFactor,
+      onsetPerS: flight.setup.aircraft.rates.onsetPerS,
+    };
+    for (;;) {
+      const stops: Stop[] = this.mach > 1 ? [{ at: 'mach', mach: 1 }] : [];
+      const power = this.descentPower(step);
+      const end = this.phase('descent', `Descent at ${law.title}`, () =>
+        climbToLevel(flight, this.state, this.track, { law, power, stops, recorder }, level),
+      );
+      if (end.reason === 'level') return null;
+      if (end.reason !== 'mach') return this.stopped(end);
+      this.state.trueAirspeedMS -= subsonicStepMS;
+    }
+  }
+
+  /** The lowest setting that a supersonic descent allows; below Mach 1 there is no such floor. */
+  private descentPower(step: DescendStep): Power {
+    return this.mach > 1 ? step.power : 'idle';
   }
 
   /** Level at the speed of the leg's end up to the base, or round the last corner onto the refuelling track. */

@@ -7,6 +7,8 @@
  * of the chart. `null` means "not computed", and the reason stands beside it or in `notComputed`.
  */
 
+import type { TurnSolution } from '../phases/turn.ts';
+
 export const PLAN_FORMAT = 'ramrise-plan';
 export const PLAN_VERSION = 1;
 
@@ -326,8 +328,8 @@ export interface TurnFlown {
 export interface LegDecisions {
   /** Distance along the leg's last track at which the descent or the slow-down to the contact begins; null where the leg has none. */
   startDownM: number | null;
-  /** Roll-in before each corner, in order. */
-  readonly turnLeadM: number[];
+  /** Each corner of the leg's route in order; null where there was nothing to turn. */
+  readonly turns: (Readonly<TurnSolution> | null)[];
   /** Cruise altitude as planned, against distance flown in the leg. */
   readonly cruiseDistanceM: number[];
   readonly cruisePressureAltitudeM: number[];

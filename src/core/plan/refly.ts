@@ -4,10 +4,10 @@
  * planned; only what physics makes of it differs.
  */
 import type { Day } from '../air/day.ts';
-import { Log } from './log.ts';
 import type { Variation } from '../flight/setup.ts';
 import { crewOf, type PlanRequest } from './draft.ts';
 import type { Crew } from './leg-flyer.ts';
+import { Log } from './log.ts';
 import type { LegDecisions, Plan } from './plan.ts';
 import { flySortie } from './sortie-flyer.ts';
 
@@ -59,11 +59,14 @@ export class Refly {
       fuelKg[fuelKg.length - 1] = flown.landingFuelKg;
       timeS[timeS.length - 1] = flown.landingTimeS - takeOffS;
     }
-    const least = (margins: readonly number[]): number => margins.reduce((a, b) => (b < a ? b : a), Number.POSITIVE_INFINITY);
+    const least = (margins: readonly number[]): number =>
+      margins.reduce((a, b) => (b < a ? b : a), Number.POSITIVE_INFINITY);
     return {
       fuelKg,
       timeS,
-      leastMargins: log ? Object.fromEntries(Object.entries(log.margins).map(([key, margins]) => [key, least(margins)])) : {},
+      leastMargins: log
+        ? Object.fromEntries(Object.entries(log.margins).map(([key, margins]) => [key, least(margins)]))
+        : {},
       stopped: flown.stopped && { reason: flown.stopped.reason, phase: flown.stopped.phase },
       evaluations: crew.flight.evaluations,
     };
