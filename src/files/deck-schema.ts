@@ -1,6 +1,6 @@
 /** The schema of deck.yaml: what it may say, in which units, and the JSON Schema that editors complete it from. */
 import { z } from 'zod';
-import { boundedQuantities } from '../core/aircraft/limits.ts';
+import { boundedQuantities, spreadQuantity } from '../core/aircraft/limits.ts';
 import { quantities, quantity } from '../core/quantities/quantities.ts';
 import { readQuantity, unitNames } from '../core/quantities/values.ts';
 import { quantityText } from './yaml.ts';
@@ -42,7 +42,7 @@ const limit = z
       const text = value[field];
       if (text === undefined || typeof text === 'object') continue;
       try {
-        readQuantity(String(text), key);
+        readQuantity(String(text), field === 'spread' ? spreadQuantity(value.of) : key);
       } catch (error) {
         context.addIssue({ code: 'custom', path: [field], message: (error as Error).message });
       }

@@ -3,7 +3,7 @@ import type { Aircraft } from '../core/aircraft/aircraft.ts';
 import { checkParts, checkWhole } from '../core/aircraft/check.ts';
 import { compileDeck, gridsOf, limitsOf } from '../core/aircraft/compile.ts';
 import type { BoundData, Deck, DeckTable, LimitData } from '../core/aircraft/deck.ts';
-import { boundedQuantities } from '../core/aircraft/limits.ts';
+import { boundedQuantities, spreadQuantity } from '../core/aircraft/limits.ts';
 import { readQuantity } from '../core/quantities/values.ts';
 import { type DeckYaml, deckSchema } from './deck-schema.ts';
 import { type DeckTables, readDeckTables } from './deck-tables.ts';
@@ -85,7 +85,7 @@ function limitOf(entry: DeckYaml['limits'][number], index: number, tables: DeckT
     side: upper === null ? 'lower' : 'upper',
     bound: upper ?? (boundOf('lower') as BoundData),
     rolling: boundOf('rolling'),
-    spread: entry.spread === undefined ? 0 : readQuantity(entry.spread, key),
+    spread: entry.spread === undefined ? 0 : readQuantity(entry.spread, spreadQuantity(entry.of)),
   };
 }
 

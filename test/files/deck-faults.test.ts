@@ -1,5 +1,6 @@
 /** Every fault of a deck at once, each with file and line. */
 import { describe, expect, it } from 'vitest';
+import { newLimitInputs } from '../../src/core/aircraft/limits.ts';
 import { type DeckSource, inspectDeck, loadDeck } from '../../src/files/deck.ts';
 import { deckFolder } from '../../src/files/deck-folder.ts';
 import { FileFaults, faultText } from '../../src/files/faults.ts';
@@ -140,5 +141,39 @@ describe('a deck with faults', () => {
     expect((thrown as FileFaults).message).toMatch(
       /^deck: 2 faults\ndeck\/drag.csv:5: .*\ndeck\/drag.csv:6: /,
     );
+  });
+});
+
+describe('limits of a deck', () => {
+  const withLimits = (limits: string): DeckSource =>
+    changed({ 'deck.yaml': (text) => text.replace('limits: []', `limits:\n${limits}`) });
+
+  it('[DECK-8] take a spread of temperature as a difference', () => {
+    const { aircraft } = loadDeck(
+      withLimits('  - { key: hot, name: Hot, of: inletTemperature, upper: 300 degC, spread: 2 degC }'),
+    );
+    expect(aircraft.limits[0].spread).toBe(2);
+    expect(aircraft.limits[0].bound(newLimitInputs())).toBe(573.15);
+    expect(aircraft.limits[0].source).toMatch(/^deck\/deck.yaml:\d+$/);
+  });
+
+  it('[DECK-9] refuse both bounds, no bound, a unit of another quantity, and a quantity nothing is known of', () => {
+    const faults = faultsOf(
+      withLimits(
+        [
+          '  - { key: a, name: A, of: mach, upper: 2 Mach, lower: 1 Mach }',
+          '  - { key: b, name: B, of: mach }',
+          '  - { key: c, name: C, of: equivalentAirspeed, upper: 400 KCAS }',
+          '  - { key: d, name: D, of: cheese, upper: 1 }',
+        ].join('\n'),
+      ),
+    );
+    expect(faults).toHaveLength(4);
+    expect(faults[0]).toMatch(/limits.0: a limit has either "upper" or "lower"$/);
+    expect(faults[1]).toMatch(/limits.1: a limit has either "upper" or "lower"$/);
+    expect(faults[2]).toMatch(
+      /limits.2.upper: equivalent airspeed "400 KCAS": KCAS is a calibrated airspeed/,
+    );
+    expect(faults[3]).toMatch(/limits.3.of: /);
   });
 });

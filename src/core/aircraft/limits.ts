@@ -22,8 +22,14 @@ export const boundedQuantities: Readonly<
   centreOfGravity: { quantity: 'cgFraction', read: (at) => at.cgFraction },
 };
 
+/** The key by which the spread of a limit is read: a spread of temperature is a difference, 2 degC are 2 K. */
+export function spreadQuantity(of: string): string {
+  const { quantity } = boundedQuantities[of];
+  return quantity === 'temperatureK' || quantity === 'inletTemperatureK' ? 'temperatureOffsetK' : quantity;
+}
+
 /** The names of the axes that a table of bounds may have. */
-export const boundAxes = Object.keys(boundedQuantities);
+const boundAxes = Object.keys(boundedQuantities);
 
 /** Inputs of limits at rest on the ground, to be changed where a check needs it. */
 export function newLimitInputs(): LimitInputs {
