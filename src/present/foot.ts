@@ -13,9 +13,9 @@ export function validityLine(plan: Plan): string {
 export function weatherLine(plan: Plan): string {
   const { title, run, standsFor, continuedBy } = plan.weather;
   const parts = [`Weather: ${title}`];
-  if (run !== null) parts.push(`run ${dateAndClock(run)}`);
+  if (run !== null && !title.includes(run)) parts.push(`run ${dateAndClock(run)}`);
   parts.push(...continuedBy);
-  if (standsFor !== null) parts.push(`stands for ${standsFor}`);
+  if (standsFor !== null) parts.push(/stands for/.test(standsFor) ? standsFor : `stands for ${standsFor}`);
   return `${parts.join('; ')}.`;
 }
 

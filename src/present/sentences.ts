@@ -1,15 +1,17 @@
 /** What a plan says, in sentences with numbers: flyable or not, the fuel in hand, the limit that is next. */
 import type { Failure, LimitSummary, Plan } from '../core/plan/plan.ts';
 import { quantities } from '../core/quantities/quantities.ts';
+import { lowerFirst, phaseName } from './names.ts';
 import { hoursMinutes } from './time.ts';
-import { type Gauge, gaugesOf, type Margin, margin, rounded, shown } from './units.ts';
+import { type Gauge, gaugesOf, type Margin, margin, NOT_COMPUTED, rounded, shown } from './units.ts';
 
 /** Fuel on board and required where one has to be enough for the other. */
 export interface InHand {
   readonly name: string;
   readonly timeS: number;
   readonly onBoardKg: number;
-  readonly requiredKg: number;
+  /** null where it was not computed. */
+  readonly requiredKg: number | null;
   readonly difference: Margin;
 }
 
@@ -35,16 +37,19 @@ export function fuelInHand(plan: Plan): readonly InHand[] {
   return [...contacts, end];
 }
 
-/** What the worst case from a contact needs: of the recoveries of that leg the greatest, else what the trace says there. */
-function requiredAtContact(plan: Plan, contactS: number): number {
-  const leg = plan.phases.find(
-    (phase) => phase.kind === 'contact' && Math.abs(phase.startS - contactS) < 1,
-  )?.leg;
+/** What the worst case from a contact needs: of that leg's recoveries the greatest; null where one was not computed. */
+function requiredAtContact(plan: Plan, contactS: number): number | null {
+  const leg = plan.phases.find((p) => p.kind === 'contact' && Math.abs(p.startS - contactS) < 1)?.leg;
   const needs = plan.recoveries.filter((recovery) => recovery.leg === leg).map((r) => r.fuelRequiredKg);
-  if (needs.length > 0) return Math.max(...needs);
-  const times = plan.trace.columns.timeS;
-  const node = times.findIndex((t) => t >= contactS);
-  return plan.trace.columns.fuelRequiredKg[node === -1 ? times.length - 1 : node];
+  if (needs.length > 0) return needs.some((need) => !isNumber(need)) ? null : Math.max(...needs);
+  const { timeS, fuelRequiredKg } = plan.trace.columns;
+  const node = timeS.findIndex((t) => t >= contactS);
+  return fuelRequiredKg[node === -1 ? timeS.length - 1 : node];
+}
+
+/** False for NaN, and for the null that it becomes in a file. */
+function isNumber(value: number | null): boolean {
+  return value !== null && Number.isFinite(value);
 }
 
 /** The difference of the two as shown, so that the printed figures add up, unless rounding would take it across zero. */
@@ -83,7 +88,7 @@ function flyableSentence(plan: Plan): string {
 /** "1 140 kg in hand", or "200 kg short". */
 export function inHandWords(at: InHand): string {
   const { figure, text } = at.difference;
-  if (figure === 'not computed') return 'fuel in hand not computed';
+  if (figure === NOT_COMPUTED) return `fuel in hand ${NOT_COMPUTED}`;
   return text.startsWith('−') ? `${text.slice(1)} short` : `${text} in hand`;
 }
 
@@ -94,12 +99,14 @@ function nextLimitSentence(plan: Plan): readonly string[] {
   const pad = padWords(plan, next);
   const words = next.leastMargin < 0 ? 'is passed' : 'is the next limit';
   const tail = pad === '' ? '' : `; ${pad} kept`;
-  return [`${next.name} ${words}: ${text} at ${hoursMinutes(next.timeS)} in ${inPhase(next.phase)}${tail}.`];
+  return [
+    `${next.name} ${words}: ${text} at ${hoursMinutes(next.timeS)} in ${lowerFirst(phaseName(plan, next.phase))}${tail}.`,
+  ];
 }
 
 /** Why the sortie cannot be flown and what frees it. */
 export function failureSentences(plan: Plan, failure: Failure): readonly string[] {
-  const where = `at ${hoursMinutes(failure.timeS)} in ${inPhase(failure.phase)}, ${place(failure)}`;
+  const where = `at ${hoursMinutes(failure.timeS)} in ${lowerFirst(phaseName(plan, failure.phase))}, ${place(failure)}`;
   const reason = failure.text === null ? '' : `: ${failure.text}`;
   const lines = [
     `Not flyable: ${lowerFirst(failure.name)} binds ${where}${excessWords(plan, failure)}${reason}.`,
@@ -130,15 +137,6 @@ function excessWords(plan: Plan, failure: Failure): string {
 export function place(at: { readonly latitudeDeg: number; readonly longitudeDeg: number }): string {
   const latitude = `${Math.abs(at.latitudeDeg).toFixed(2)}${at.latitudeDeg < 0 ? 'S' : 'N'}`;
   return `${latitude} ${Math.abs(at.longitudeDeg).toFixed(2)}${at.longitudeDeg < 0 ? 'W' : 'E'}`;
-}
-
-/** A phase's name inside a sentence. */
-export function inPhase(name: string): string {
-  return lowerFirst(name);
-}
-
-function lowerFirst(text: string): string {
-  return /^[A-Z][a-z]/.test(text) ? text[0].toLowerCase() + text.slice(1) : text;
 }
 
 function listed(parts: readonly string[]): string {

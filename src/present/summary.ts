@@ -1,6 +1,7 @@
 /** The plan as text for a terminal, at most 96 columns: the answer first, then what it stands on, last the caution. */
 import type { Plan } from '../core/plan/plan.ts';
 import { identityLine, validityLine, weatherLine } from './foot.ts';
+import { phaseName } from './names.ts';
 import { fuelDifference, limitMargin, padWords, sentences } from './sentences.ts';
 import { type Column, type Table, tableText } from './table.ts';
 import { hoursMinutes } from './time.ts';
@@ -44,7 +45,7 @@ function phasesTable(plan: Plan): Table {
     const end = lastNode(plan, i);
     return [
       hoursMinutes(timeS[end]),
-      phase.name,
+      phaseName(plan, phase.name),
       read(altitude, pressureAltitudeM[end]),
       read(mach, machs[end]),
       read(distance, phase.distanceM),
@@ -110,7 +111,7 @@ function limitsTable(plan: Plan): Table {
     `${limit.side === 'upper' ? '≤' : '≥'} ${shown(gauges(limit.quantity), limit.bound)}`,
     padWords(plan, limit),
     hoursMinutes(limit.timeS),
-    limit.phase,
+    phaseName(plan, limit.phase),
   ]);
   const columns = [
     word('limit'),

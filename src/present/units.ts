@@ -2,13 +2,15 @@
  * Quantities in the units of the aircraft's own gauges, rounded to the safe side: what is required up, what is available
  * down, a margin down and never across zero, a spread up.
  *
- * Takes values as a plan carries them: SI, angles in degrees.
+ * Takes values in SI as limits carry them, angles in radians too.
  */
 import type { Plan } from '../core/plan/plan.ts';
 import { QuantityError } from '../core/quantities/errors.ts';
 import { type Quantity, quantity } from '../core/quantities/quantities.ts';
 import { findUnit, fromSI, type Unit } from '../core/quantities/units.ts';
 import { unitNames } from '../core/quantities/values.ts';
+
+export const NOT_COMPUTED = 'not computed';
 
 /** Which way is safe: more where it is required, less where it is available. */
 export type Side = 'required' | 'available' | 'nearest';
@@ -76,9 +78,6 @@ function newGauge(of: Quantity, asked: string | undefined): Gauge {
   if (unit === null || (unit.kind !== undefined && unit.kind !== of.kind)) {
     throw new QuantityError(`gauge unit of ${of.name}`, name, 'does not measure it', unitNames(of));
   }
-  // Plans carry degrees, the units' factors lead to radians.
-  const factor = of.siUnit === 'rad' ? unit.factor / (Math.PI / 180) : unit.factor;
-  const scale: Unit = { ...unit, factor };
   const shortUnit = PRINTED[unit.name] ?? unit.name;
   return {
     quantity: of,
@@ -86,8 +85,8 @@ function newGauge(of: Quantity, asked: string | undefined): Gauge {
     shortUnit,
     differenceUnit: unit.name === 'degC' ? 'K' : shortUnit,
     step: STEP_OF_KEY[of.key] ?? STEP_OF_UNIT[unit.name] ?? 1,
-    fromSi: (value) => (value === null ? Number.NaN : fromSI(value, scale)),
-    differenceFromSi: (value) => (value === null ? Number.NaN : value / factor),
+    fromSi: (value) => (value === null ? Number.NaN : fromSI(value, unit)),
+    differenceFromSi: (value) => (value === null ? Number.NaN : value / unit.factor),
   };
 }
 
@@ -110,7 +109,7 @@ export function rounded(value: number, step: number, side: Side): number {
 
 /** A value on the gauge as figures: thousands set apart by a thin space, a true minus; "not computed" where there is none. */
 export function figures(gauge: Gauge, value: number, side: Side = 'nearest', step = gauge.step): string {
-  if (!Number.isFinite(value)) return 'not computed';
+  if (!Number.isFinite(value)) return NOT_COMPUTED;
   return grouped(rounded(value, step, side), decimalsOf(step));
 }
 
@@ -140,27 +139,27 @@ export interface Margin {
 export function margin(gauge: Gauge, si: number | null, spreadSi = 0): Margin {
   const unit = gauge.differenceUnit;
   const value = gauge.differenceFromSi(si);
-  if (!Number.isFinite(value)) return { figure: 'not computed', spread: null, unit, text: 'not computed' };
-  const figure = marginFigure(value, gauge.step);
-  const spread = spreadSi > 0 ? `±\u00a0${upward(gauge.differenceFromSi(spreadSi), gauge.step)}` : null;
+  if (!Number.isFinite(value)) return { figure: NOT_COMPUTED, spread: null, unit, text: NOT_COMPUTED };
+  const { figure, step } = marginFigure(value, gauge.step);
+  const spread =
+    spreadSi > 0
+      ? `±\u00a0${grouped(rounded(gauge.differenceFromSi(spreadSi), step, 'required'), decimalsOf(step))}`
+      : null;
   const text = joined(spread === null ? figure : `${figure}\u00a0${spread}`, unit);
   return { figure, spread, unit, text };
 }
 
-function marginFigure(value: number, coarsest: number): string {
-  if (value === 0) return grouped(0, decimalsOf(coarsest));
+/** The figure of a margin and the step in which it is given; its spread is given in the same. */
+function marginFigure(value: number, coarsest: number): { figure: string; step: number } {
+  if (value === 0) return { figure: grouped(0, decimalsOf(coarsest)), step: coarsest };
   for (const step of [coarsest, coarsest / 10, coarsest / 100]) {
     const whole = rounded(value, step, 'available');
     const kept = Math.abs(value) >= step * (1 - SLACK);
-    if (kept && whole !== 0) return grouped(whole, decimalsOf(step));
+    if (kept && whole !== 0) return { figure: grouped(whole, decimalsOf(step)), step };
   }
-  const least = grouped(coarsest / 100, decimalsOf(coarsest / 100));
-  return value > 0 ? `< ${least}` : `−${least}`;
-}
-
-function upward(value: number, coarsest: number): string {
-  const step = value < coarsest ? coarsest / 10 : coarsest;
-  return grouped(rounded(value, step, 'required'), decimalsOf(step));
+  const step = coarsest / 100;
+  const least = grouped(step, decimalsOf(step));
+  return { figure: value > 0 ? `< ${least}` : `−${least}`, step };
 }
 
 function joined(text: string, unit: string): string {

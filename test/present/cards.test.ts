@@ -119,7 +119,7 @@ describe.each(plans)('cards of a plan (%s)', (_, plan) => {
 
 describe('the cards', () => {
   test('[CARD-6] the climb card has a row each 0.3 Mach from 0.9 with the fuel required below the fuel on board', () => {
-    const climb = cardsOf(flyable).find((card) => card.title === 'Climb from Ewer One');
+    const climb = cardsOf(flyable).find((card) => card.title === 'Climb: from Ewer One');
     expect(climb?.table?.rows.slice(0, 4).map((row) => row[0].figure)).toEqual([
       '0.90',
       '1.20',
@@ -191,7 +191,7 @@ describe('the cards', () => {
     expect(plainSpaces(first.answer[1])).toBe(
       'Freed by one change: cruise Mach of leg 2, M 2.78 instead of M 2.85. Then 10 K left at that limit and 610 kg of fuel in hand.',
     );
-    expect(second.title).toBe('Climb from Ewer One');
+    expect(second.title).toBe('Climb: from Ewer One');
     expect(cardsOf(flyable)[0].title).not.toBe('Cannot be flown');
   });
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { CAUTION } from '../../src/core/plan/plan.ts';
-import { fuelDifference, limitMargin } from '../../src/present/sentences.ts';
+import { fuelDifference, limitMargin, sentences } from '../../src/present/sentences.ts';
 import { summary } from '../../src/present/summary.ts';
 import { clock, dateAndClock, hoursMinutes, minutesSeconds } from '../../src/present/time.ts';
 import { gaugesOf, plainSpaces } from '../../src/present/units.ts';
@@ -44,6 +44,9 @@ describe('summary', () => {
     expect(summary(read)).toBe(summary({ ...plan, trace }));
     expect(summary(read)).toContain('not computed  not computed');
     expect(summary(read)).toContain('fuel in hand not computed at landing');
+    const recoveries = plan.recoveries.map((recovery) => ({ ...recovery, fuelRequiredKg: Number.NaN }));
+    const unknown = JSON.parse(JSON.stringify({ ...plan, recoveries })) as typeof plan;
+    expect(sentences(unknown)[0]).toContain('fuel in hand not computed at contact with Ewer One');
   });
 
   test('[SUM-3] every phase and every limit has a row', () => {

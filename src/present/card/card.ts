@@ -4,6 +4,7 @@
  */
 import type { Plan } from '../../core/plan/plan.ts';
 import { validityLine, weatherLine } from '../foot.ts';
+import { NOT_COMPUTED } from '../units.ts';
 
 export const MOST_ROWS = 9;
 export const MOST_COLUMNS = 5;
@@ -68,8 +69,9 @@ function beginning(text: string): string {
   return text.split(/ \(|, /, 1)[0];
 }
 
+/** A cell of figures; what was not computed is said in words, not set large. */
 export function cell(figure: string, below = '', after = ''): Cell {
-  return { figure, after, below };
+  return figure === NOT_COMPUTED ? words(NOT_COMPUTED) : { figure, after, below };
 }
 
 export function words(text: string, after = ''): Cell {

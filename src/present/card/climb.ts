@@ -16,7 +16,7 @@ function cardsOf(plan: Plan, climb: ClimbTable): readonly Card[] {
   const mach = gauges('mach');
   const pieces = split(climb.rows, MOST_ROWS);
   return pieces.map((rows, i) => ({
-    title: climb.name + part(i, pieces.length),
+    title: `Climb: ${climb.name}${part(i, pieces.length)}`,
     question: 'Which speed now, and is the fuel as planned?',
     answer: [],
     table: {

@@ -1,6 +1,6 @@
 /** The optimum altitude card: how high now, for the fuel on board and the temperature met. */
 import type { AltitudeCell, AltitudeGrid, Plan } from '../../core/plan/plan.ts';
-import { inPhase } from '../sentences.ts';
+import { keyWords, limitName, lowerFirst, upperFirst } from '../names.ts';
 import { figures, type Gauge, gaugesOf, read, shown } from '../units.ts';
 import {
   type Card,
@@ -44,8 +44,8 @@ function cardsOf(plan: Plan, grid: AltitudeGrid): readonly Card[] {
       };
       return {
         title: `Best altitude${part(a * offsets.length + b, count)}`,
-        question: `${grid.power}, M ${figures(gaugesOf(plan)('mach'), grid.mach)}: how high now?`,
-        answer: today(plan),
+        question: `${upperFirst(keyWords(grid.power))}, M ${figures(gaugesOf(plan)('mach'), grid.mach)}: how high now?`,
+        answer: today(plan, grid),
         table,
         notes: [
           ...[...notes].map(([reason, letter]) => `${letter}  held there by: ${reasonWords(plan, reason)}.`),
@@ -110,10 +110,9 @@ function altitudeCell(
   return cell(read(gauge, at.pressureAltitudeM, 'available'), beside, notes.get(at.reason));
 }
 
-/** A limit's name in a sentence; other reasons, such as thrust, are words already. */
+/** A limit's name in a sentence, or "thrust". */
 function reasonWords(plan: Plan, reason: string): string {
-  const name = plan.limits.find((limit) => limit.key === reason)?.name ?? reason;
-  return inPhase(name);
+  return lowerFirst(limitName(plan, reason));
 }
 
 /** One cell of the card read aloud with what belongs to it, so that it can be checked by hand. */
@@ -156,20 +155,26 @@ function thousand(fuel: Gauge): number {
 
 /** The column nearest to the temperature met in cruise. */
 function nearestColumn(plan: Plan, grid: AltitudeGrid, columns: readonly number[]): number {
-  const met = cruiseOffsets(plan);
+  const met = cruiseOffsets(plan, grid);
   const mean = met.reduce((sum, offset) => sum + offset, 0) / Math.max(1, met.length);
   const away = (j: number) => Math.abs(grid.temperatureOffsetK[j] - mean);
   return columns.reduce((best, j) => (away(j) < away(best) ? j : best));
 }
 
-/** The temperature offsets that the plan meets in its cruises. */
-function cruiseOffsets(plan: Plan): readonly number[] {
+/** How far from the Mach of the grid a cruise still belongs to it. */
+const SAME_MACH = 0.1;
+
+/** The temperature offsets that the plan meets in its cruises at the Mach of the grid. */
+function cruiseOffsets(plan: Plan, grid: AltitudeGrid): readonly number[] {
   const { phases, trace } = plan;
-  return trace.columns.temperatureOffsetK.filter((_, i) => phases[trace.phase[i]].kind === 'cruise');
+  const { temperatureOffsetK, mach } = trace.columns;
+  return temperatureOffsetK.filter(
+    (_, i) => phases[trace.phase[i]].kind === 'cruise' && Math.abs(mach[i] - grid.mach) < SAME_MACH,
+  );
 }
 
-function today(plan: Plan): readonly string[] {
-  const met = cruiseOffsets(plan);
+function today(plan: Plan, grid: AltitudeGrid): readonly string[] {
+  const met = cruiseOffsets(plan, grid);
   if (met.length === 0) return [];
   const gauge = gaugesOf(plan)('temperatureOffsetK');
   const low = offsetName(gauge, Math.min(...met));

@@ -1,5 +1,6 @@
 /** The fuel ladder: is the fuel on board still as planned; the last column is written in by hand. */
 import type { LadderRow, Plan } from '../../core/plan/plan.ts';
+import { phaseName, upperFirst } from '../names.ts';
 import { fuelDifference, fuelInHand, inHandWords } from '../sentences.ts';
 import { clock, hoursMinutes } from '../time.ts';
 import { gaugesOf, read, shown } from '../units.ts';
@@ -53,11 +54,18 @@ function ladderRow(plan: Plan, row: LadderRow): readonly Cell[] {
   const toGo = shown(gauges('distanceM'), row.distanceToGoM, 'required');
   return [
     cell(hoursMinutes(row.timeS), clock(plan.takeOff, row.timeS)),
-    words(row.name, `${toGo} to go`),
+    words(placeName(plan, row), `${toGo} to go`),
     cell(read(fuel, row.fuelKg, 'available'), fuelDifference(fuel, row.fuelKg, row.fuelRequiredKg).figure),
     cell(read(fuel, row.fuelRequiredKg, 'required')),
     BLANK,
   ];
+}
+
+/** What the row stands at, or the phase flown then. */
+function placeName(plan: Plan, row: LadderRow): string {
+  if (row.name !== '') return upperFirst(row.name);
+  const phase = plan.phases.find(({ startS, endS }) => row.timeS >= startS && row.timeS <= endS);
+  return phase === undefined ? '' : phaseName(plan, phase.name);
 }
 
 /** Fuel in hand where the leg ends. */

@@ -1,5 +1,6 @@
 /** The limits card: which limit is next, and how near it comes. */
 import type { LimitSummary, Plan } from '../../core/plan/plan.ts';
+import { phaseName } from '../names.ts';
 import { limitMargin, padWords, sentences } from '../sentences.ts';
 import { hoursMinutes } from '../time.ts';
 import { gaugesOf, shown } from '../units.ts';
@@ -35,6 +36,6 @@ function limitRow(plan: Plan, limit: LimitSummary): readonly Cell[] {
     words(limit.name, `${limit.side === 'upper' ? 'at most' : 'at least'} ${shown(gauge, limit.bound)}`),
     cell(spread === null ? figure : `${figure}\u00a0${spread}`, '', unit),
     cell(hoursMinutes(limit.timeS)),
-    words(limit.phase, pad),
+    words(phaseName(plan, limit.phase), pad),
   ];
 }

@@ -8,6 +8,8 @@ const TALLEST_ROW = 13.6;
 const LEAST_ROW = 11.4;
 const GAP = 3;
 const NARROWEST = 18;
+/** Room for the reason of a blank cell. */
+const LEAST_WORDS = 17;
 const PENCIL = 25;
 const HEAD_LINE = 2.9;
 /** Room between a figure and what stands behind it. */
@@ -100,7 +102,7 @@ function place(table: CardTable, measure: Measure): readonly Place[] {
 }
 
 function figureWidth(content: Cell, measure: Measure): number {
-  if (content.figure === '') return 0;
+  if (content.figure === '') return content.below === '' ? 0 : LEAST_WORDS;
   const below = measure(content.below, HEIGHT.medium, 'regular');
   return Math.max(measure(content.figure, HEIGHT.large, 'regular'), below) + afterWidth(content, measure);
 }

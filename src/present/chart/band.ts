@@ -1,5 +1,6 @@
 /** The band of phases above the panels: every phase and event by its name, and the ground on which the panels stand. */
-import type { PlanEvent, PlanPhase } from '../../core/plan/plan.ts';
+import type { PlanEvent } from '../../core/plan/plan.ts';
+import { phaseName, upperFirst } from '../names.ts';
 import { element } from '../svg.ts';
 import { SIZE, textWidth } from '../theme.ts';
 import { type Frame, line, rule } from './frame.ts';
@@ -8,6 +9,18 @@ const ROW = 15;
 const BAND = 9;
 /** More rows than a crowded quarter of an hour ever needs. */
 const MOST_ROWS = 8;
+
+/** Widths below which a stretch goes without a name, unless a crew would ask for it. */
+const LEAST_WIDTH = 7;
+const ALWAYS_NAMED = new Set(['contact', 'pushover', 'landing']);
+
+/** Phases of one kind that follow each other in a leg. */
+interface Stretch {
+  readonly kind: string;
+  readonly name: string;
+  readonly startS: number;
+  readonly endS: number;
+}
 
 interface Label {
   readonly text: string;
@@ -22,8 +35,9 @@ interface Placed extends Label {
 
 /** Names in rows over the band, each above its own stretch or joined to it by a leader; events are set in bold. */
 export function band(frame: Frame): { markup: string; height: number } {
-  const { plan, x, theme } = frame;
-  const wanted = [...plan.phases.map((phase) => phaseLabel(frame, phase)), ...eventLabels(frame)];
+  const { x, theme } = frame;
+  const parts = stretches(frame);
+  const wanted = [...parts.flatMap((stretch) => stretchLabel(frame, stretch)), ...eventLabels(frame)];
   const labels = placed(
     wanted.sort((a, b) => a.x - b.x),
     frame.width,
@@ -36,29 +50,29 @@ export function band(frame: Frame): { markup: string; height: number } {
     if (row > 0 || isEvent) leaders.push(rule(at, baseline + 3, at, top, theme.quiet, 0.6));
     names.push(line(frame, at, baseline, text, SIZE.small, isEvent ? 'bold' : 'normal', theme.ink, 'middle'));
   }
-  const stretches = plan.phases.map((phase, i) =>
+  const boxes = parts.map((stretch, i) =>
     element('rect', {
-      x: x(phase.startS),
+      x: x(stretch.startS),
       y: top,
-      width: Math.max(0.4, x(phase.endS) - x(phase.startS)),
+      width: Math.max(0.4, x(stretch.endS) - x(stretch.startS)),
       height: BAND,
       fill: i % 2 === 0 ? theme.ground : theme.quiet,
       stroke: theme.ink,
       'stroke-width': 0.6,
     }),
   );
-  return { markup: [...leaders, ...names, ...stretches].join(''), height: top + BAND };
+  return { markup: [...leaders, ...names, ...boxes].join(''), height: top + BAND };
 }
 
-/** Every second phase on a tinted ground, and a dotted line at every event. */
+/** Every second stretch on a tinted ground, and a dotted line at every event. */
 export function ground(frame: Frame, height: number): string {
-  const { plan, x, theme } = frame;
-  const tints = plan.phases
+  const { x, theme } = frame;
+  const tints = stretches(frame)
     .filter((_, i) => i % 2 === 1)
-    .map((phase) =>
+    .map((stretch) =>
       element('rect', {
-        x: x(phase.startS),
-        width: Math.max(0, x(phase.endS) - x(phase.startS)),
+        x: x(stretch.startS),
+        width: Math.max(0, x(stretch.endS) - x(stretch.startS)),
         height,
         fill: theme.tint,
       }),
@@ -69,12 +83,28 @@ export function ground(frame: Frame, height: number): string {
   return [...tints, ...events].join('');
 }
 
-function phaseLabel(frame: Frame, phase: PlanPhase): Label {
+function stretches(frame: Frame): readonly Stretch[] {
+  const { plan } = frame;
+  const joined: Stretch[] = [];
+  plan.phases.forEach((phase, i) => {
+    const { kind, leg, startS, endS } = phase;
+    const before = joined.at(-1);
+    if (before !== undefined && before.kind === kind && plan.phases[i - 1].leg === leg) {
+      joined[joined.length - 1] = { ...before, name: upperFirst(kind), endS };
+    } else {
+      joined.push({ kind, name: phaseName(plan, phase.name), startS, endS });
+    }
+  });
+  return joined;
+}
+
+/** The name of a stretch where it has room, else its kind; a contact keeps its name. None where it is very short. */
+function stretchLabel(frame: Frame, { kind, name, startS, endS }: Stretch): readonly Label[] {
   const { x } = frame;
-  const room = x(phase.endS) - x(phase.startS) - 6;
-  // A contact keeps its name; other phases go by their kind where the name has no room.
-  const whole = textWidth(phase.name, SIZE.small) < room || phase.kind === 'contact';
-  return label(whole ? phase.name : phase.kind, (x(phase.startS) + x(phase.endS)) / 2, false);
+  const width = x(endS) - x(startS);
+  if (width < LEAST_WIDTH && !ALWAYS_NAMED.has(kind)) return [];
+  const whole = textWidth(name, SIZE.small) < width - 6 || kind === 'contact';
+  return [label(whole ? name : kind, (x(startS) + x(endS)) / 2, false)];
 }
 
 function eventLabels(frame: Frame): readonly Label[] {

@@ -22,6 +22,7 @@ export interface Frame {
   readonly width: number;
   /** Place of a time since take-off in seconds. */
   readonly x: (timeS: number) => number;
+  readonly startS: number;
   readonly endS: number;
 }
 
@@ -39,10 +40,10 @@ export interface ChartOptions {
 
 export function newFrame(plan: Plan, theme: Theme, width: number): Frame {
   const times = plan.trace.columns.timeS;
-  const startS = times[0];
-  const endS = times[times.length - 1];
+  const startS = Math.min(times[0], ...plan.phases.map((phase) => phase.startS));
+  const endS = Math.max(times[times.length - 1], ...plan.phases.map((phase) => phase.endS));
   const x = scaleLinear([startS, endS], [LEFT, width - RIGHT]);
-  return { plan, theme, gauges: gaugesOf(plan), width, x, endS };
+  return { plan, theme, gauges: gaugesOf(plan), width, x, startS, endS };
 }
 
 /** A whole chart: title, sentences, phases, panels, time axis and foot. `description` is what a reader of screens says. */
@@ -184,8 +185,7 @@ const TIME_STEPS = [1, 2, 5, 10, 15, 20, 30, 60, 120, 240, 360];
 
 /** Time since take-off above, UTC below, each with its own marks. */
 function timeAxis(frame: Frame): string {
-  const { plan, x, theme, endS } = frame;
-  const startS = plan.trace.columns.timeS[0];
+  const { plan, x, theme, startS, endS } = frame;
   const pixels = (x(endS) - x(startS)) / ((endS - startS) / 60);
   const step = TIME_STEPS.find((minutes) => minutes * pixels >= 58) ?? 720;
   const parts = [rule(x(startS), 0, x(endS), 0, theme.ink, 1)];

@@ -3,9 +3,9 @@ import type { Plan } from '../../core/plan/plan.ts';
 import { fuelInHand, type InHand, inHandWords } from '../sentences.ts';
 import { element, translate } from '../svg.ts';
 import { SIZE } from '../theme.ts';
-import { figures, plainSpaces, read } from '../units.ts';
+import { figures, NOT_COMPUTED, plainSpaces, read } from '../units.ts';
 import { type ChartOptions, chart, type Frame, line, type Panel, RIGHT, rule } from './frame.ts';
-import { dot, endLabels, HEAD, heading, marks } from './panel.ts';
+import { dot, type EndLabel, endLabels, HEAD, heading, marks } from './panel.ts';
 import { bandPath, linePath, type Point, series, upright } from './series.ts';
 
 export function fuelChart(plan: Plan, options: ChartOptions): string {
@@ -41,7 +41,7 @@ export function fuelPanel(frame: Frame, height: number): Panel {
     element('path', { d: bandPath(frame, upper, lower, y), fill: `url(#${pattern})`, stroke: 'none' });
   const body = [
     marks(frame, ticks, y, (value) => figures(gauge, value)),
-    rule(frame.x(0), y(capacity), right, y(capacity), theme.quiet, 1, '2 3'),
+    rule(frame.x(frame.startS), y(capacity), right, y(capacity), theme.quiet, 1, '2 3'),
     hatched(pairwise(onBoard, required, Math.max), required, 'inHand'),
     hatched(required, pairwise(onBoard, required, Math.min), 'short'),
     stroke(linePath(frame, required, y), theme.helpB, 1.8, '6 3'),
@@ -55,8 +55,7 @@ export function fuelPanel(frame: Frame, height: number): Panel {
         strong: false,
       },
       { text: 'on board', y: y(gauge.fromSi(end.onBoardKg)), strong: false },
-      { text: inHandWords(end), y: y(gauge.fromSi((end.onBoardKg + end.requiredKg) / 2)), strong: true },
-      { text: 'required', y: y(gauge.fromSi(end.requiredKg)), strong: false },
+      ...requiredLabels(end, (kg) => y(gauge.fromSi(kg))),
     ]),
   ];
   return {
@@ -75,6 +74,19 @@ function stroke(d: string, ink: string, width: number, dash?: string): string {
     'stroke-dasharray': dash,
     'stroke-linejoin': 'round',
   });
+}
+
+/** Names of the lower line and of the difference at the end; in two lines where there is none. */
+function requiredLabels(end: InHand, y: (kg: number) => number): readonly EndLabel[] {
+  const at = end.requiredKg ?? Number.NaN;
+  if (Number.isNaN(at)) {
+    const place = y(end.onBoardKg) + 1;
+    return ['required', NOT_COMPUTED].map((text) => ({ text, y: place, strong: false }));
+  }
+  return [
+    { text: inHandWords(end), y: y((end.onBoardKg + at) / 2), strong: true },
+    { text: 'required', y: y(at), strong: false },
+  ];
 }
 
 /** Right of the point and below it: there the line has just turned upward and the ground is free. */

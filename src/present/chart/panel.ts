@@ -36,7 +36,7 @@ export interface EndLabel {
 
 /** Texts right of the plot at the ends of their lines, moved apart where they would overlap. */
 export function endLabels(frame: Frame, labels: readonly EndLabel[]): string {
-  const sorted = [...labels].sort((a, b) => a.y - b.y);
+  const sorted = labels.filter((label) => Number.isFinite(label.y)).sort((a, b) => a.y - b.y);
   const places = spread(
     sorted.map((label) => label.y),
     SIZE.medium + 2,

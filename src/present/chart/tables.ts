@@ -1,5 +1,6 @@
 /** What each chart shows as a table, for those who cannot see it and for programs. */
 import type { Plan } from '../../core/plan/plan.ts';
+import { phaseName } from '../names.ts';
 import { fuelDifference } from '../sentences.ts';
 import type { Column, Table } from '../table.ts';
 import { clock, hoursMinutesSeconds } from '../time.ts';
@@ -75,7 +76,7 @@ function onTime(plan: Plan, title: string, everyS: number, shown: readonly Shown
   const rows = tableNodes(plan, everyS).map((i) => [
     hoursMinutesSeconds(timeS[i]),
     clock(plan.takeOff, timeS[i]),
-    plan.phases[plan.trace.phase[i]].name,
+    phaseName(plan, plan.phases[plan.trace.phase[i]].name),
     ...shown.map(({ text }) => text(i)),
   ]);
   return { title, columns, rows };

@@ -1,0 +1,42 @@
+/** Names of a plan as they are shown: speeds in them on the aircraft's gauges, keys as words. */
+import type { Plan } from '../core/plan/plan.ts';
+import { gaugesOf, shown } from './units.ts';
+
+const SPEED_KEYS: Readonly<Record<string, string>> = {
+  CAS: 'calibratedAirspeedMS',
+  EAS: 'equivalentAirspeedMS',
+  TAS: 'trueAirspeedMS',
+};
+
+/** The name of a phase or a step; a speed such as "EAS 221.2 m/s" becomes "430 KEAS", also the fall of an EAS per Mach. */
+export function phaseName(plan: Plan, name: string): string {
+  return name
+    .replace(/\b(CAS|EAS|TAS) (\d+(?:\.\d+)?) m\/s/g, (_, kind: string, speed: string) =>
+      shown(gaugesOf(plan)(SPEED_KEYS[kind]), Number(speed)),
+    )
+    .replace(/\b(\d+(?:\.\d+)?) m\/s(?= per Mach)/g, (_, speed: string) =>
+      shown(gaugesOf(plan)('equivalentAirspeedMS'), Number(speed)),
+    )
+    .replace(/\bMach (?=\d)/g, 'M\u00a0');
+}
+
+/** A key such as "maximumAfterburner" as words; words stay as they are. */
+export function keyWords(key: string): string {
+  return key.replace(/[A-Z](?=[a-z])/g, (letter, at: number) =>
+    at === 0 ? letter : ` ${letter.toLowerCase()}`,
+  );
+}
+
+/** The name of the limit with a key, or the key as words where it names no limit ("thrust"). */
+export function limitName(plan: Plan, key: string): string {
+  return plan.limits.find((limit) => limit.key === key)?.name ?? keyWords(key);
+}
+
+/** Words inside a sentence: the first letter small, unless it begins an abbreviation. */
+export function lowerFirst(text: string): string {
+  return /^[A-Z][a-z]/.test(text) ? text[0].toLowerCase() + text.slice(1) : text;
+}
+
+export function upperFirst(text: string): string {
+  return text === '' ? text : text[0].toUpperCase() + text.slice(1);
+}
