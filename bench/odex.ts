@@ -1,12 +1,18 @@
 /** The stepper against the public integrator odex, on the minimal model of the benchmark interceptor, at equal error at the end. */
 import { createRequire } from 'node:module';
-import type { Solver as OdexSolver } from 'odex';
 import { Stepper, type System } from '../src/core/numerics/stepper.ts';
 import { keep, line, nanoseconds } from './support/clock.ts';
 import { durationS, minimalDerivative, start } from './support/minimal.ts';
 
+/** What is used of odex. */
+interface OdexSolver {
+  relativeTolerance: number;
+  absoluteTolerance: number | number[];
+  solve(f: (t: number, y: number[]) => number[], t0: number, y0: number[], t1: number): { y: number[] };
+}
+
 /** Loaded as the CommonJS module that it is: the loader of this run would take the TypeScript file that lies beside it. */
-const { Solver } = createRequire(import.meta.url)('odex') as { Solver: typeof OdexSolver };
+const { Solver } = createRequire(import.meta.url)('odex') as { Solver: new (size: number) => OdexSolver };
 
 const system: System = { size: 5, derivative: minimalDerivative };
 /** What an error is measured against: metres, metres, m/s, rad, kg. */

@@ -79,7 +79,7 @@ export function brent(
 /** Step from b by inverse quadratic interpolation, or by the secant where only two points differ. */
 function interpolated(a: number, fa: number, b: number, fb: number, c: number, fc: number): number {
   const s = fb / fa;
-  if (a === c) return ((c - b) * s) / (1 - s);
+  if (a === c) return ((b - c) * s) / (1 - s);
   const q = fa / fc;
   const r = fb / fc;
   const p = s * ((c - b) * q * (q - r) - (b - a) * (r - 1));

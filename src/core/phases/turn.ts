@@ -87,7 +87,7 @@ export function turnLead(
   options: TurnOptions,
 ): number {
   const shape = shapeOf(flight, state, from, to, options);
-  return shape === null ? 0 : 1.03 * shape.leadM + 500;
+  return shape === null || shape.bankRad === 0 ? 0 : 1.03 * shape.leadM + 500;
 }
 
 /**

@@ -1,7 +1,6 @@
 /** Range and endurance of a jet by Breguet's formulas: test decks with constant L/D and specific fuel consumption, really cruised. */
 import { HEIGHT } from '../../../src/core/air/day.ts';
 import { standardDay } from '../../../src/core/air/offset-day.ts';
-import type { Aircraft } from '../../../src/core/aircraft/aircraft.ts';
 import { flatEarth } from '../../../src/core/flight/earth-model.ts';
 import {
   constantLiftCoefficient,
@@ -10,47 +9,11 @@ import {
 } from '../../../src/core/flight/speed-law.ts';
 import { cruise } from '../../../src/core/phases/index.ts';
 import { benchmarkAircraft, exactFlight, flatTrack, stateAt } from '../../support/benchmark.ts';
+import { idealJet, type Jet } from '../../support/ideal-jet.ts';
 import { PublishedTable, type Row } from './csv.ts';
 import { type CheckResult, Tally } from './tally.ts';
 
 const gravity = 9.80665;
-
-interface Jet {
-  readonly areaM2: number;
-  readonly zeroLiftDrag: number;
-  readonly inducedFactor: number;
-  /** Weight of fuel for each thrust and second, 1/s. */
-  readonly consumption: number;
-}
-
-/** A jet of a parabolic polar and any thrust; its lift is made at hardly any angle, so that thrust carries none of it. */
-function deckOf(jet: Jet): Aircraft {
-  const base = benchmarkAircraft();
-  const flow = jet.consumption / gravity;
-  return {
-    ...base,
-    aerodynamics: {
-      ...base.aerodynamics,
-      wingAreaM2: jet.areaM2,
-      at(_mach, _pressureAltitudeM, _geometricHeightM, _cgFraction, out) {
-        out.liftSlope = 1e7;
-        out.zeroLiftAngleRad = 0;
-        out.zeroLiftDrag = jet.zeroLiftDrag;
-        out.inducedFactor = jet.inducedFactor;
-        out.outside = 0;
-      },
-    },
-    propulsion: {
-      ...base.propulsion,
-      at(power, _mach, _pressureAltitudeM, _geometricHeightM, _temperatureOffsetK, out) {
-        Object.assign(out, { thrustN: power * 1e6, fuelFlowKgS: power * 1e6 * flow, power, outside: 0 });
-      },
-      powerFor(thrustN, _mach, _pressureAltitudeM, _geometricHeightM, _temperatureOffsetK, out) {
-        Object.assign(out, { thrustN, fuelFlowKgS: thrustN * flow, power: thrustN / 1e6, outside: 0 });
-      },
-    },
-  };
-}
 
 /** The standard day whose isobars all lie at one height: a climb costs nothing, as in the formulas. */
 const freeClimbs: typeof standardDay = {
@@ -69,7 +32,7 @@ interface Flown {
 
 function fly(row: Row, jet: Jet, heightM: number, law: SpeedLaw, altitude: 'hold' | 'constantLift'): Flown {
   const more = altitude === 'hold' ? {} : { day: freeClimbs };
-  const flight = exactFlight(deckOf(jet), flatEarth(), more);
+  const flight = exactFlight(idealJet(jet), flatEarth(), more);
   const state = stateAt(heightM, 200, row.need('startWeight') / gravity);
   const fuelKg = row.need('endWeight') / gravity;
   const end = cruise(flight, state, flatTrack, { law, altitude, stops: [{ at: 'fuel', fuelKg }] });
