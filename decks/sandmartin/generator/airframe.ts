@@ -151,7 +151,7 @@ export function dragDueToLift(mach: number): number {
 }
 
 /** Neutral point as a fraction of the mean chord: 0.305 below Mach 0.9, 0.375 from Mach 1.3 (from memory of slender deltas). */
-export function neutralPoint(mach: number): number {
+function neutralPoint(mach: number): number {
   if (mach <= 0.9) return 0.305;
   if (mach >= 1.3) return 0.375;
   const part = (mach - 0.9) / 0.4;

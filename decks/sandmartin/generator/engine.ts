@@ -47,6 +47,15 @@ export const design = {
   maximumAfterburnerK: 1900,
   /** Gross thrust over that of an ideal, fully expanded jet. */
   nozzleCoefficient: 0.975,
+  /** Fuel-air ratio of the burner at the design point. */
+  fuelAir: 0.0215,
+  /** Of idle: corrected speed, and turbine-inlet temperature at 288.15 K, that grows with theta^exponent. */
+  idleSpeed: 0.47,
+  idleTurbineInletK: 784,
+  idleTemperatureExponent: 0.36,
+  /** Of part power: speed over that of military, temperature on the way from idle to military. */
+  partSpeed: 0.88,
+  partTemperature: 0.55,
   /** Lower heating value, J/kg. */
   heatingValue: 43.0e6,
 } as const;
@@ -55,22 +64,14 @@ export const settings = ['idle', 'part', 'military', 'minimumAfterburner', 'maxi
 export type Setting = (typeof settings)[number];
 
 export interface EngineResult {
+  /** Net thrust less the drag of the inlet. */
   thrustN: number;
   fuelFlowKgS: number;
-  flowKgS: number;
-  /** Corrected speed, mechanical speed, both over design. */
+  /** Corrected speed over that of the design point. */
   correctedSpeed: number;
-  compressorPressureRatio: number;
-  compressorExitK: number;
   turbineInletK: number;
-  turbineExitK: number;
-  nozzleEntryK: number;
-  nozzlePressureRatio: number;
   nozzleThroatM2: number;
-  inletDragN: number;
 }
-
-const fuelAirDesign = 0.0215;
 
 /** The lesser of two numbers near 1 with the corner rounded: the engine's control passes from limit to limit over 4 %. */
 function blendedMinimum(a: number, b: number): number {
@@ -83,15 +84,16 @@ function schedule(setting: Setting, faceK: number): { speed: number; turbineInle
   const greatest = blendedMinimum(1, design.mechanicalSpeed / Math.sqrt(theta));
   const hottest =
     design.turbineInletK * blendedMinimum(1, (design.temperatureRatio * faceK) / design.turbineInletK);
-  const coolest = 784 * theta ** 0.36;
-  if (setting === 'idle') return { speed: 0.47 * greatest ** 0.3, turbineInletK: coolest };
+  const coolest = design.idleTurbineInletK * theta ** design.idleTemperatureExponent;
+  if (setting === 'idle') return { speed: design.idleSpeed * greatest ** 0.3, turbineInletK: coolest };
   if (setting === 'part') {
-    return { speed: 0.88 * greatest, turbineInletK: coolest + 0.55 * (hottest - coolest) };
+    const turbineInletK = coolest + design.partTemperature * (hottest - coolest);
+    return { speed: design.partSpeed * greatest, turbineInletK };
   }
   return { speed: greatest, turbineInletK: hottest };
 }
 
-function mix(speed: number): number {
+function compressorEfficiency(speed: number): number {
   return design.compressorEfficiency - design.compressorEfficiencyFall * (1 - speed) ** 2;
 }
 
@@ -108,6 +110,47 @@ function fuelToReach(temperatureK: number, enthalpyJKg: number, fuelAir: number,
   throw new Error(`no fuel-air ratio reaches ${temperatureK} K`);
 }
 
+/** Compressor and burner: pressure ratio, T3, h3 and fuel-air ratio that fit together, by repeated substitution. */
+function compress(t2: number, t4: number, correctedFlow: number, speed: number) {
+  const s2 = entropyAtPressure(t2, 0);
+  let fuelAir: number = design.fuelAir;
+  let ratio: number = design.pressureRatio;
+  let t3 = t2;
+  let h3 = enthalpy(t2, 0);
+  for (let i = 0; i < 60; i++) {
+    const before = ratio;
+    ratio =
+      design.pressureRatio *
+      (correctedFlow / design.flowKgS) *
+      Math.sqrt(t4 / t2 / design.temperatureRatio) *
+      ((1 + fuelAir) / (1 + design.fuelAir));
+    const s3 = s2 + (gasConstantOf(0) * Math.log(ratio)) / compressorEfficiency(speed);
+    t3 = temperatureOfEntropy(s3, 0, t3);
+    h3 = enthalpy(t3, 0);
+    fuelAir = fuelToReach(t4, h3, 0, design.burnerEfficiency);
+    if (Math.abs(ratio - before) < 1e-10) break;
+  }
+  return { ratio, t3, h3, fuelAir };
+}
+
+/** Turbine: gives the compressor's work; T5, h5 and p5/p4. */
+function expand(t4: number, fuelAir: number, workJKg: number) {
+  const h5 = enthalpy(t4, fuelAir) - workJKg / ((1 + fuelAir) * design.mechanicalEfficiency);
+  const t5 = temperatureOfEnthalpy(h5, fuelAir, t4 - workJKg / 1150);
+  const fall = (entropyAtPressure(t5, fuelAir) - entropyAtPressure(t4, fuelAir)) / gasConstantOf(fuelAir);
+  return { t5, h5, ratio: Math.exp(fall / design.turbineEfficiency) };
+}
+
+/** Afterburner and pipe: T7, fuel-air ratio of both burners, p7/p5. */
+function reheat(setting: Setting, t5: number, h5: number, fuelAir: number) {
+  if (setting !== 'minimumAfterburner' && setting !== 'maximumAfterburner') {
+    return { t7: t5, total: fuelAir, ratio: design.pipePressure };
+  }
+  const t7 = setting === 'minimumAfterburner' ? design.minimumAfterburnerK : design.maximumAfterburnerK;
+  const total = fuelToReach(t7, h5, fuelAir, design.afterburnerEfficiency);
+  return { t7, total, ratio: design.pipePressure * design.afterburnerPressure };
+}
+
 /** Net installed thrust and fuel flow of one engine at a Mach, static pressure [Pa], static temperature [K], setting. */
 export function engine(
   mach: number,
@@ -117,73 +160,34 @@ export function engine(
 ): EngineResult {
   const speed = mach * Math.sqrt(1.4 * gasConstant * temperatureK);
   const density = pressurePa / (gasConstant * temperatureK);
-  const h0 = enthalpy(temperatureK, 0);
-  const h2 = h0 + (speed * speed) / 2;
+  const h2 = enthalpy(temperatureK, 0) + (speed * speed) / 2;
   const t2 = temperatureOfEnthalpy(h2, 0, temperatureK * (1 + 0.2 * mach * mach));
-  const s2 = entropyAtPressure(t2, 0);
-  const ram = Math.exp((s2 - entropyAtPressure(temperatureK, 0)) / gasConstantOf(0));
-  const p2 = pressurePa * ram * recovery(mach);
+  const rise = entropyAtPressure(t2, 0) - entropyAtPressure(temperatureK, 0);
+  const p2 = pressurePa * Math.exp(rise / gasConstantOf(0)) * recovery(mach);
 
   const chosen = schedule(setting, t2);
-  const faceFlow = p2 / 101325 / Math.sqrt(t2 / 288.15);
+  const perCorrected = p2 / 101325 / Math.sqrt(t2 / 288.15);
   let correctedFlow = design.flowKgS * chosen.speed ** design.flowExponent;
   // Above Mach 1.3 the inlet's supply may be what limits the flow.
-  if (mach > 1.3) correctedFlow = Math.min(correctedFlow, greatestSupply(mach, speed, density) / faceFlow);
-  const flow = correctedFlow * faceFlow;
+  if (mach > 1.3)
+    correctedFlow = Math.min(correctedFlow, greatestSupply(mach, speed, density) / perCorrected);
+  const flow = correctedFlow * perCorrected;
 
   const t4 = chosen.turbineInletK;
-  let fuelAir = fuelAirDesign;
-  let ratio = design.pressureRatio;
-  let t3 = t2;
-  let h3 = h2;
-  for (let i = 0; i < 60; i++) {
-    const before = ratio;
-    ratio =
-      design.pressureRatio *
-      (correctedFlow / design.flowKgS) *
-      Math.sqrt(t4 / t2 / design.temperatureRatio) *
-      ((1 + fuelAir) / (1 + fuelAirDesign));
-    const s3 = s2 + (gasConstantOf(0) * Math.log(ratio)) / mix(chosen.speed);
-    t3 = temperatureOfEntropy(s3, 0, t3);
-    h3 = enthalpy(t3, 0);
-    fuelAir = fuelToReach(t4, h3, 0, design.burnerEfficiency);
-    if (Math.abs(ratio - before) < 1e-10) break;
-  }
-  const p4 = p2 * ratio * design.burnerPressure;
+  const compressor = compress(t2, t4, correctedFlow, chosen.speed);
+  const turbine = expand(t4, compressor.fuelAir, compressor.h3 - h2);
+  const burnt = reheat(setting, turbine.t5, turbine.h5, compressor.fuelAir);
+  const p7 = p2 * compressor.ratio * design.burnerPressure * turbine.ratio * burnt.ratio;
 
-  const h4 = enthalpy(t4, fuelAir);
-  const h5 = h4 - (h3 - h2) / ((1 + fuelAir) * design.mechanicalEfficiency);
-  const t5 = temperatureOfEnthalpy(h5, fuelAir, t4 - (t3 - t2));
-  const fall = (entropyAtPressure(t5, fuelAir) - entropyAtPressure(t4, fuelAir)) / gasConstantOf(fuelAir);
-  const p5 = p4 * Math.exp(fall / design.turbineEfficiency);
-
-  let t7 = t5;
-  let total = fuelAir;
-  let p7 = p5 * design.pipePressure;
-  if (setting === 'minimumAfterburner' || setting === 'maximumAfterburner') {
-    t7 = setting === 'minimumAfterburner' ? design.minimumAfterburnerK : design.maximumAfterburnerK;
-    total = fuelToReach(t7, h5, fuelAir, design.afterburnerEfficiency);
-    p7 *= design.afterburnerPressure;
-  }
-
-  const exhaust = flow * (1 + total);
-  const expansion = p7 / pressurePa;
-  const nozzle = jet(t7, total, expansion);
-  const gross = exhaust * nozzle.speedMS * design.nozzleCoefficient;
+  const exhaust = flow * (1 + burnt.total);
+  const nozzle = jet(burnt.t7, burnt.total, p7 / pressurePa);
   const drag = inletDrag(mach, speed, density, flow);
   return {
-    thrustN: gross - flow * speed - drag,
-    fuelFlowKgS: flow * total,
-    flowKgS: flow,
+    thrustN: exhaust * nozzle.speedMS * design.nozzleCoefficient - flow * speed - drag,
+    fuelFlowKgS: flow * burnt.total,
     correctedSpeed: chosen.speed,
-    compressorPressureRatio: ratio,
-    compressorExitK: t3,
     turbineInletK: t4,
-    turbineExitK: t5,
-    nozzleEntryK: t7,
-    nozzlePressureRatio: expansion,
     nozzleThroatM2: (exhaust * nozzle.throatPerFlow) / p7,
-    inletDragN: drag,
   };
 }
 

@@ -11,12 +11,12 @@ const title =
   '# Sandmartin, an invented aircraft: every number is notional. Written by decks/sandmartin/generate.ts.\n';
 
 /** Mach numbers of all tables of the air: close together where drag and inlet change fast. */
-export const machs = [
+const machs = [
   0, 0.2, 0.4, 0.55, 0.7, 0.8, 0.85, 0.9, 0.95, 1, 1.05, 1.1, 1.15, 1.2, 1.3, 1.4, 1.5, 1.6, 1.7, 1.8, 1.9, 2,
   2.1, 2.2, 2.3, 2.4, 2.5, 2.6, 2.7, 2.8, 2.9, 3, 3.1, 3.2,
 ];
-export const altitudesFt = Array.from({ length: 30 }, (_, index) => index * 3000);
-export const offsetsK = [-40, -20, -10, 0, 10, 20, 40];
+const altitudesFt = Array.from({ length: 30 }, (_, index) => index * 3000);
+const offsetsK = [-40, -20, -10, 0, 10, 20, 40];
 const dragAltitudesFt = [0, 10000, 20000, 30000, 40000, 50000, 60000, 70000, 80000, 90000];
 const cgPercents = [18, 20, 22, 24, 26, 28, 30, 32, 34, 36];
 

@@ -114,7 +114,7 @@ function leastTrim(trim: Grid | null, mach: number): number {
 }
 
 /** Recovery of MIL-E-5007: 1 up to Mach 1, then 1 - 0.075 (M - 1)^1.35, to Mach 5. */
-export function standardRecovery(mach: number): number {
+function standardRecovery(mach: number): number {
   return mach <= 1 ? 1 : 1 - 0.075 * (mach - 1) ** 1.35;
 }
 

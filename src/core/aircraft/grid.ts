@@ -134,7 +134,7 @@ export function gridOf(
 }
 
 /** Where a row of a table stands. */
-export function rowPlace(table: DeckTable, row: number): Place {
+function rowPlace(table: DeckTable, row: number): Place {
   return { file: table.file, line: table.lines[row], column: 0 };
 }
 
