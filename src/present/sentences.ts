@@ -24,17 +24,25 @@ export function fuelInHand(plan: Plan): readonly InHand[] {
     const difference = fuelDifference(gauge, onBoardKg, requiredKg);
     return { name: `contact with ${refuelling.tanker}`, timeS: contactS, onBoardKg, requiredKg, difference };
   });
+  return [...contacts, atTheEnd(plan, gauge)];
+}
+
+/** The landing where the plan has one; what the approach burns after the last node counts on both sides. */
+function atTheEnd(plan: Plan, gauge: Gauge): InHand {
   const { timeS, fuelKg, fuelRequiredKg } = plan.trace.columns;
   const last = timeS.length - 1;
-  const lands = plan.phases.at(-1)?.kind === 'landing';
-  const end = {
-    name: lands ? 'landing' : 'the end of the plan',
-    timeS: timeS[last],
-    onBoardKg: fuelKg[last],
-    requiredKg: fuelRequiredKg[last],
-    difference: fuelDifference(gauge, fuelKg[last], fuelRequiredKg[last]),
+  const landing = plan.events.findLast((event) => event.kind === 'landing');
+  const required = fuelRequiredKg[last];
+  const burntKg = landing === undefined ? 0 : fuelKg[last] - landing.fuelKg;
+  const onBoardKg = fuelKg[last] - burntKg;
+  const requiredKg = isNumber(required) ? required - burntKg : null;
+  return {
+    name: landing === undefined ? 'the end of the plan' : 'landing',
+    timeS: landing?.timeS ?? timeS[last],
+    onBoardKg,
+    requiredKg,
+    difference: fuelDifference(gauge, onBoardKg, requiredKg),
   };
-  return [...contacts, end];
 }
 
 /** What the worst case from a contact needs: of that leg's recoveries the greatest; null where one was not computed. */
@@ -107,12 +115,14 @@ function nextLimitSentence(plan: Plan): readonly string[] {
 /** Why the sortie cannot be flown and what frees it. */
 export function failureSentences(plan: Plan, failure: Failure): readonly string[] {
   const where = `at ${hoursMinutes(failure.timeS)} in ${lowerFirst(phaseName(plan, failure.phase))}, ${place(failure)}`;
-  const reason = failure.text === null ? '' : `: ${failure.text}`;
-  const lines = [
-    `Not flyable: ${lowerFirst(failure.name)} binds ${where}${excessWords(plan, failure)}${reason}.`,
-  ];
+  // A flight that stopped says itself why; a limit that was passed has its name and its measure.
+  const why =
+    failure.text === null
+      ? `${lowerFirst(failure.name)} binds ${where}${excessWords(plan, failure)}`
+      : `${failure.text}, ${where}`;
+  const lines = [`Not flyable: ${why}.`];
   const freed = failure.freedBy;
-  if (freed === null) return lines;
+  if (freed === null) return [...lines, 'No single change was found that frees it.'];
   const gauge = quantities.has(freed.quantity) ? gaugesOf(plan)(freed.quantity) : null;
   const value = (si: number) =>
     gauge === null ? String(si) : shown(gauge, si, freed.to < freed.from ? 'available' : 'required');

@@ -2,6 +2,7 @@
 import type { Plan } from '../core/plan/plan.ts';
 import { identityLine, validityLine, weatherLine } from './foot.ts';
 import { phaseName } from './names.ts';
+import { stretches } from './phases.ts';
 import { fuelDifference, limitMargin, padWords, sentences } from './sentences.ts';
 import { type Column, type Table, tableText } from './table.ts';
 import { hoursMinutes } from './time.ts';
@@ -41,14 +42,14 @@ function phasesTable(plan: Plan): Table {
   const gauges = gaugesOf(plan);
   const [altitude, mach, fuel, distance] = ['pressureAltitudeM', 'mach', 'fuelKg', 'distanceM'].map(gauges);
   const { timeS, pressureAltitudeM, mach: machs, fuelKg, fuelRequiredKg } = plan.trace.columns;
-  const rows = plan.phases.map((phase, i) => {
-    const end = lastNode(plan, i);
+  const rows = stretches(plan, 'name').map(({ name, distanceM, last }) => {
+    const end = lastNode(plan, last);
     return [
       hoursMinutes(timeS[end]),
-      phaseName(plan, phase.name),
+      name,
       read(altitude, pressureAltitudeM[end]),
       read(mach, machs[end]),
-      read(distance, phase.distanceM),
+      read(distance, distanceM),
       read(fuel, fuelKg[end], 'available'),
       read(fuel, fuelRequiredKg[end], 'required'),
       fuelDifference(fuel, fuelKg[end], fuelRequiredKg[end]).figure,

@@ -126,6 +126,7 @@ describe('the cards', () => {
       '1.50',
       '1.80',
     ]);
+    expect(climb?.answer.map(plainSpaces)).toEqual(['Climb at 430 KEAS. Starts at 0:42 from take-off.']);
     const row = flyable.climbs[0].rows[2];
     const fuel = climb?.table?.rows[2][3];
     expect(Number(fuel?.figure.replace('\u2009', ''))).toBe(Math.floor(row.fuelKg / 10) * 10);
@@ -155,9 +156,11 @@ describe('the cards', () => {
 
   test('[CARD-7] the standard-day altitude stands small below the altitudes of other days', () => {
     const [cold] = cardsOf(flyable).filter((card) => card.title.startsWith('Best altitude'));
-    const standard = cold.table?.columns.findIndex((column) => column.name === 'ISA +0 K') ?? -1;
+    const standard = cold.table?.columns.findIndex((column) => plainSpaces(column.name) === 'ISA +0 K') ?? -1;
     expect(standard).toBeGreaterThan(0);
     for (const row of cold.table?.rows ?? []) expect(row[1].below).toBe(row[standard].figure);
+    const fuel = cold.table?.rows.map((row) => Number(row[0].figure.replace('\u2009', ''))) ?? [];
+    expect(fuel).toEqual([...fuel].sort((a, b) => b - a));
   });
 
   test('[CARD-8] the ladder leaves room for the pencil and its printed difference adds up', () => {
@@ -193,6 +196,19 @@ describe('the cards', () => {
     );
     expect(second.title).toBe('Climb: from Ewer One');
     expect(cardsOf(flyable)[0].title).not.toBe('Cannot be flown');
+    const warning = 'This sortie cannot be flown as it stands: see card 1.';
+    for (const marks of pages(failed)) expect(textsOf(marks).map((mark) => mark.text)).toContain(warning);
+    for (const marks of pages(flyable))
+      expect(textsOf(marks).map((mark) => mark.text)).not.toContain(warning);
+  });
+
+  test('[CARD-10] a flight that stopped says why in its own words, and that nothing frees it where nothing does', () => {
+    const text = 'thrust is 6 kN less than drag at Mach 1.08';
+    const stopped = testPlan({ failure: { ...FAILURE, text, excess: null, freedBy: null } });
+    expect(cardsOf(stopped)[0].answer.map(plainSpaces)).toEqual([
+      `Not flyable: ${text}, at 1:11 in cruise at M 2.85, 47.21N 81.05W.`,
+      'No single change was found that frees it.',
+    ]);
   });
 
   test('[CARD-11] a long attribution is shortened on the cards and stands whole on the last', () => {

@@ -507,6 +507,7 @@ function eventsOf(phases: readonly PlanPhase[], columns: Columns): PlanEvent[] {
       return [event(p.startS, 'contact', p.name), event(p.endS, 'disconnect', 'Disconnect')];
     if (p.kind === 'deceleration') return [event(p.startS, 'start-down', 'Start down')];
     if (p.kind === 'turn') return [event((p.startS + p.endS) / 2, 'waypoint', 'Harrow Bay')];
+    if (p.kind === 'landing') return [event(p.endS, 'landing', 'Larkmoor')];
     return [];
   });
 }

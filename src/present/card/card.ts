@@ -41,6 +41,8 @@ export interface Cell {
 }
 
 export interface Foot {
+  /** Stands on every card of a sortie that cannot be flown; empty where it can. */
+  readonly warning: string;
   readonly fingerprint: string;
   readonly validity: string;
   readonly weather: string;
@@ -56,6 +58,7 @@ export function footOf(plan: Plan, count: number): Foot {
   const { attribution } = plan.weather;
   const long = attribution.join(' ').length > LONGEST_ATTRIBUTION;
   return {
+    warning: plan.flyable ? '' : 'This sortie cannot be flown as it stands: see card 1.',
     fingerprint: plan.fingerprint,
     validity: validityLine(plan),
     weather: weatherLine(plan),

@@ -1,11 +1,23 @@
 /** The climb card: which speed now, and is the fuel as planned. */
 import type { ClimbTable, Plan } from '../../core/plan/plan.ts';
-import { minutesSeconds } from '../time.ts';
+import { phaseName } from '../names.ts';
+import { hoursMinutes, minutesSeconds } from '../time.ts';
 import { gaugesOf, read } from '../units.ts';
 import { type Card, cell, MOST_ROWS, part, split } from './card.ts';
 
 export function climbCards(plan: Plan): readonly Card[] {
   return plan.climbs.flatMap((climb) => cardsOf(plan, climb));
+}
+
+/** The speed law in words and when the climb begins. */
+function schedule(plan: Plan, climb: ClimbTable): readonly string[] {
+  const [first, second] = climb.rows;
+  if (second === undefined) return [];
+  const law = plan.phases.find(
+    ({ kind, startS, endS }) => kind === 'climb' && second.timeS >= startS && second.timeS <= endS,
+  );
+  const starts = `Starts at ${hoursMinutes(first.timeS - first.sinceStartS)} from take-off.`;
+  return law === undefined ? [starts] : [`${phaseName(plan, law.name)}. ${starts}`];
 }
 
 function cardsOf(plan: Plan, climb: ClimbTable): readonly Card[] {
@@ -18,7 +30,7 @@ function cardsOf(plan: Plan, climb: ClimbTable): readonly Card[] {
   return pieces.map((rows, i) => ({
     title: `Climb: ${climb.name}${part(i, pieces.length)}`,
     question: 'Which speed now, and is the fuel as planned?',
-    answer: [],
+    answer: schedule(plan, climb),
     table: {
       columns: [
         { name: 'Mach', unit: '', holds: 'figures' },

@@ -31,7 +31,7 @@ function cardsOf(plan: Plan, grid: AltitudeGrid): readonly Card[] {
     most,
   );
   const rows = split(
-    grid.fuelKg.map((_, i) => i),
+    grid.fuelKg.map((_, i) => i).sort((a, b) => grid.fuelKg[b] - grid.fuelKg[a]),
     MOST_ROWS,
   );
   const count = offsets.length * rows.length;
@@ -66,7 +66,7 @@ function heads(plan: Plan, grid: AltitudeGrid, columns: readonly number[]): read
   const altitudes = columns.map((j): CardColumn => {
     const offset = grid.temperatureOffsetK[j];
     const name = offsetName(gauges('temperatureOffsetK'), offset);
-    return { name, unit: offset === 0 ? `${unit}, standard day` : unit, holds: 'figures' };
+    return { name, unit: offset === 0 ? 'the standard day' : unit, holds: 'figures' };
   });
   return [fuel, ...altitudes];
 }
@@ -74,7 +74,7 @@ function heads(plan: Plan, grid: AltitudeGrid, columns: readonly number[]): read
 /** "ISA +5 K". */
 export function offsetName(gauge: Gauge, offsetK: number): string {
   const text = read(gauge, offsetK);
-  return `ISA ${offsetK >= 0 ? '+' : ''}${text} ${gauge.differenceUnit}`;
+  return `ISA ${text.startsWith('−') ? '' : '+'}${text}\u00a0${gauge.differenceUnit}`;
 }
 
 function row(

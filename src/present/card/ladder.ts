@@ -1,6 +1,7 @@
 /** The fuel ladder: is the fuel on board still as planned; the last column is written in by hand. */
 import type { LadderRow, Plan } from '../../core/plan/plan.ts';
 import { phaseName, upperFirst } from '../names.ts';
+import { legAt } from '../phases.ts';
 import { fuelDifference, fuelInHand, inHandWords } from '../sentences.ts';
 import { clock, hoursMinutes } from '../time.ts';
 import { gaugesOf, read, shown } from '../units.ts';
@@ -17,12 +18,6 @@ export function ladderCards(plan: Plan): readonly Card[] {
     const pieces = split(rows, MOST_ROWS);
     return pieces.map((piece, i) => ladderCard(plan, leg, piece, part(i, pieces.length)));
   });
-}
-
-/** Leg of a time, a leg beginning where its contact ends. */
-function legAt(plan: Plan, timeS: number): number {
-  const phase = plan.phases.find((p) => timeS >= p.startS && timeS <= p.endS);
-  return phase?.leg ?? 0;
 }
 
 function ladderCard(plan: Plan, leg: number, rows: readonly LadderRow[], piece: string): Card {
@@ -65,15 +60,14 @@ function ladderRow(plan: Plan, row: LadderRow): readonly Cell[] {
 function placeName(plan: Plan, row: LadderRow): string {
   if (row.name !== '') return upperFirst(row.name);
   const phase = plan.phases.find(({ startS, endS }) => row.timeS >= startS && row.timeS <= endS);
-  return phase === undefined ? '' : phaseName(plan, phase.name);
+  // The fall of a climb speed stands on the climb card; here the place counts.
+  return phase === undefined ? '' : phaseName(plan, phase.name).split(' less ')[0];
 }
 
 /** Fuel in hand where the leg ends. */
 function endOfLeg(plan: Plan, leg: number): readonly string[] {
-  const ends = plan.phases.filter((p) => p.leg === leg);
-  const last = ends.at(-1);
-  if (last === undefined) return [];
-  const end = fuelInHand(plan).find(({ timeS }) => timeS > ends[0].startS && timeS <= last.endS + 1);
-  if (end === undefined) return [];
-  return [`${inHandWords(end)} at ${end.name}, ${hoursMinutes(end.timeS)}.`];
+  const end = fuelInHand(plan).find(({ timeS }) => legAt(plan, timeS) === leg);
+  return end === undefined
+    ? []
+    : [`${upperFirst(inHandWords(end))} at ${end.name}, ${hoursMinutes(end.timeS)}.`];
 }

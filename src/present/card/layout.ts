@@ -70,9 +70,11 @@ function layFoot(marks: Mark[], foot: Foot, number: number, count: number, measu
   );
   const caution = wrap(foot.caution, (t) => measure(t, HEIGHT.small, 'bold'), RIGHT - LEFT);
   const step = HEIGHT.small * 1.55;
-  const top = BOTTOM - (lines.length + caution.length) * step - 6.5;
+  const warned = foot.warning === '' ? 0 : 5;
+  const top = BOTTOM - (lines.length + caution.length) * step - 6.5 - warned;
   marks.push({ is: 'rule', x1: LEFT, x2: RIGHT, y: top, weight: 0.35 });
-  let y = top + 4.6;
+  if (warned > 0) text(marks, LEFT, top + 4.6, foot.warning, HEIGHT.medium, 'bold');
+  let y = top + 4.6 + warned;
   text(marks, LEFT, y, foot.fingerprint, HEIGHT.medium, 'bold');
   text(
     marks,

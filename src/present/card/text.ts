@@ -19,6 +19,7 @@ export function cardText(card: Card, foot: Foot, number: number, count: number):
     '',
     ...(card.table === null ? [] : [tableText(asTable(card.table)), '']),
     ...card.notes,
+    ...(foot.warning === '' ? [] : [foot.warning]),
     `${foot.fingerprint} · ${foot.validity} · card ${number} of ${count}`,
     foot.weather,
     ...foot.attribution,

@@ -1,6 +1,6 @@
 /** The band of phases above the panels: every phase and event by its name, and the ground on which the panels stand. */
 import type { PlanEvent } from '../../core/plan/plan.ts';
-import { phaseName, upperFirst } from '../names.ts';
+import { type Stretch, stretches } from '../phases.ts';
 import { element } from '../svg.ts';
 import { SIZE, textWidth } from '../theme.ts';
 import { type Frame, line, rule } from './frame.ts';
@@ -13,14 +13,6 @@ const MOST_ROWS = 8;
 /** Widths below which a stretch goes without a name, unless a crew would ask for it. */
 const LEAST_WIDTH = 7;
 const ALWAYS_NAMED = new Set(['contact', 'pushover', 'landing']);
-
-/** Phases of one kind that follow each other in a leg. */
-interface Stretch {
-  readonly kind: string;
-  readonly name: string;
-  readonly startS: number;
-  readonly endS: number;
-}
 
 interface Label {
   readonly text: string;
@@ -36,7 +28,7 @@ interface Placed extends Label {
 /** Names in rows over the band, each above its own stretch or joined to it by a leader; events are set in bold. */
 export function band(frame: Frame): { markup: string; height: number } {
   const { x, theme } = frame;
-  const parts = stretches(frame);
+  const parts = stretches(frame.plan, 'kind');
   const wanted = [...parts.flatMap((stretch) => stretchLabel(frame, stretch)), ...eventLabels(frame)];
   const labels = placed(
     wanted.sort((a, b) => a.x - b.x),
@@ -67,7 +59,7 @@ export function band(frame: Frame): { markup: string; height: number } {
 /** Every second stretch on a tinted ground, and a dotted line at every event. */
 export function ground(frame: Frame, height: number): string {
   const { x, theme } = frame;
-  const tints = stretches(frame)
+  const tints = stretches(frame.plan, 'kind')
     .filter((_, i) => i % 2 === 1)
     .map((stretch) =>
       element('rect', {
@@ -83,21 +75,6 @@ export function ground(frame: Frame, height: number): string {
   return [...tints, ...events].join('');
 }
 
-function stretches(frame: Frame): readonly Stretch[] {
-  const { plan } = frame;
-  const joined: Stretch[] = [];
-  plan.phases.forEach((phase, i) => {
-    const { kind, leg, startS, endS } = phase;
-    const before = joined.at(-1);
-    if (before !== undefined && before.kind === kind && plan.phases[i - 1].leg === leg) {
-      joined[joined.length - 1] = { ...before, name: upperFirst(kind), endS };
-    } else {
-      joined.push({ kind, name: phaseName(plan, phase.name), startS, endS });
-    }
-  });
-  return joined;
-}
-
 /** The name of a stretch where it has room, else its kind; a contact keeps its name. None where it is very short. */
 function stretchLabel(frame: Frame, { kind, name, startS, endS }: Stretch): readonly Label[] {
   const { x } = frame;
@@ -108,7 +85,9 @@ function stretchLabel(frame: Frame, { kind, name, startS, endS }: Stretch): read
 }
 
 function eventLabels(frame: Frame): readonly Label[] {
-  return namedEvents(frame).map(({ name, timeS }) => label(name, frame.x(timeS), true));
+  return namedEvents(frame).map(({ kind, name, timeS }) =>
+    label(kind === 'landing' ? 'landing' : name, frame.x(timeS), true),
+  );
 }
 
 /** Events that no phase names already; gates stand on the climb card and in the tables. */

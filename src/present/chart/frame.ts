@@ -41,7 +41,8 @@ export interface ChartOptions {
 export function newFrame(plan: Plan, theme: Theme, width: number): Frame {
   const times = plan.trace.columns.timeS;
   const startS = Math.min(times[0], ...plan.phases.map((phase) => phase.startS));
-  const endS = Math.max(times[times.length - 1], ...plan.phases.map((phase) => phase.endS));
+  const ends = [...plan.phases.map((phase) => phase.endS), ...plan.events.map((event) => event.timeS)];
+  const endS = Math.max(times[times.length - 1], ...ends);
   const x = scaleLinear([startS, endS], [LEFT, width - RIGHT]);
   return { plan, theme, gauges: gaugesOf(plan), width, x, startS, endS };
 }
