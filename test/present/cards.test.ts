@@ -7,7 +7,7 @@ import { layOut } from '../../src/present/card/layout.ts';
 import { cardsOf } from '../../src/present/card/pack.ts';
 import { CLIP, HEIGHT, type Mark, PAGE } from '../../src/present/card/page.ts';
 import { type CardFonts, cardMeasure, cardsPdf } from '../../src/present/card/pdf.ts';
-import { cardText } from '../../src/present/card/text.ts';
+import { cardsText, cardText } from '../../src/present/card/text.ts';
 import { plainSpaces } from '../../src/present/units.ts';
 import { FAILURE, testPlan } from '../support/plan.ts';
 
@@ -218,6 +218,16 @@ describe('the cards', () => {
     const foot = footOf(plan, cards.length);
     expect(foot.attribution).toEqual([`Source A; Source B; in full on card ${cards.length}.`]);
     expect(cards.at(-1)?.notes).toEqual(expect.arrayContaining(attribution));
+  });
+});
+
+describe('the pack as text', () => {
+  test('[CARD-2] every card of it ends with the caution, and all cards are there', () => {
+    const text = cardsText(flyable);
+    const count = cardsOf(flyable).length;
+    expect(text.split(CAUTION)).toHaveLength(count + 1);
+    for (let i = 1; i <= count; i++) expect(text).toContain(`card ${i} of ${count}`);
+    expect(text).toContain('________');
   });
 });
 

@@ -66,7 +66,11 @@ function heads(plan: Plan, grid: AltitudeGrid, columns: readonly number[]): read
   const altitudes = columns.map((j): CardColumn => {
     const offset = grid.temperatureOffsetK[j];
     const name = offsetName(gauges('temperatureOffsetK'), offset);
-    return { name, unit: offset === 0 ? 'the standard day' : unit, holds: 'figures' };
+    return {
+      name,
+      unit: offset === 0 ? `${gauges('pressureAltitudeM').shortUnit}, standard day` : unit,
+      holds: 'figures',
+    };
   });
   return [fuel, ...altitudes];
 }
