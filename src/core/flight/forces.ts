@@ -12,6 +12,9 @@ import type { FlightSetup, Variation } from './setup.ts';
 export const OUTSIDE_AERODYNAMICS = 1;
 export const OUTSIDE_PROPULSION = 2;
 
+/** A thrust is there if it lacks no more than this: the search for an angle of attack leaves as much. */
+const ROUNDING = 1e-8;
+
 export class Forces {
   readonly aircraft: Aircraft;
   /** Added to the drag coefficient for the moment, in a tanker's wash. */
@@ -198,7 +201,7 @@ export class Forces {
     if (Number.isNaN(engine.power)) {
       const required = this.thrustN;
       this.usePower(this.aircraft.propulsion.maximum);
-      return this.thrustN >= required;
+      return this.thrustN * (1 + ROUNDING) >= required;
     }
     this.fuelFlowKgS = this.running * this.vary.fuelFlowFactor * engine.fuelFlowKgS;
     this.setPowers(engine.power);

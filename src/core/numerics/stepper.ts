@@ -323,7 +323,8 @@ export class Stepper {
 
   /**
    * Root of an event on the continuous output, to 1e-14 of the step: false position with the far end's value halved
-   * (the Illinois rule), and a bisection at every fourth iteration against functions that defeat it, such as a step.
+   * (the Illinois rule), and a bisection at every fourth iteration against functions that defeat it, such as a step. The
+   * time returned is that end of the last bracket which lies after the change of sign.
    */
   private locate(event: StepEvent, t0: number, f0: number, t1: number, f1: number): number {
     const tolerance = 1e-14 * this.length + 2.3e-16 * Math.abs(t1);
@@ -348,7 +349,7 @@ export class Stepper {
       b = c;
       fb = fc;
     }
-    return b;
+    return fb * f1 > 0 ? b : a;
   }
 
   private prepareDense(): void {
