@@ -93,7 +93,7 @@ export class Flight {
     this.frame.moveOnTrackAtRate(speedMS, 0);
     this.lookUp(speedMS, massKg);
     this.forces.usePower(power);
-    this.forces.useNormalForce(this.normalForce(0));
+    this.forces.useNormalForce(this.normalForce());
     this.accelerationMS2 = this.forces.alongN / massKg + this.frame.alongPull;
     this.pathRateRadS = 0;
   }
@@ -102,7 +102,7 @@ export class Flight {
   levelAtAcceleration(speedMS: number, massKg: number, accelerationMS2: number): void {
     this.frame.moveOnTrackAtRate(speedMS, 0);
     this.lookUp(speedMS, massKg);
-    this.requireThrust(accelerationMS2, this.normalForce(0), 'alike');
+    this.requireThrust(accelerationMS2, this.normalForce(), 'alike');
     const idle = this.forces.thrustAt(0);
     if (idle > this.forces.thrustN) this.levelAtPower(speedMS, massKg, 0);
   }
@@ -117,7 +117,7 @@ export class Flight {
     const speed = this.speedOf(law, massKg);
     this.frame.moveOnTrackAtRate(speed, altitudeRateMS);
     this.lookUp(speed, massKg);
-    this.requireThrust(this.lawAcceleration(), this.normalForce(0), sharing);
+    this.requireThrust(this.lawAcceleration(), this.normalForce(), sharing);
   }
 
   /** On a speed law at a power, the path angle in balance at each instant (its change neglected). */
@@ -171,7 +171,7 @@ export class Flight {
     this.frame.moveOnTrack(speedMS, Math.sin(pathAngleRad));
     this.lookUp(speedMS, massKg);
     this.forces.usePower(power);
-    this.forces.useNormalForce(this.normalForce(0));
+    this.forces.useNormalForce(this.normalForce());
     this.accelerationMS2 = this.forces.alongN / massKg + this.frame.alongPull;
     this.pathRateRadS = 0;
   }
@@ -231,9 +231,9 @@ export class Flight {
     return lawSpeed.trueAirspeedMS * (pressure + temperature);
   }
 
-  /** L + T sin(alpha) for a change of path angle [rad/s] on a track; sets the bank that holds the sideways pull. */
-  private normalForce(pathRateRadS: number): number {
-    const upward = this.speedMS * pathRateRadS - this.frame.normalPull;
+  /** L + T sin(alpha) that keeps the path angle on a track; sets the bank that holds the sideways pull. */
+  private normalForce(): number {
+    const upward = -this.frame.normalPull;
     const sideways = -this.frame.sidePull;
     this.bankRad = Math.atan2(sideways, upward);
     return this.forces.massKg * Math.sqrt(upward * upward + sideways * sideways);
@@ -281,7 +281,7 @@ export class Flight {
   /** Acceleration that the forces give, less that of the law, at a sine of path angle without change. */
   private balanceError(speedMS: number, massKg: number, sinPath: number): number {
     this.frame.moveOnTrack(speedMS, sinPath);
-    this.forces.useNormalForce(this.normalForce(0));
+    this.forces.useNormalForce(this.normalForce());
     return this.forces.alongN / massKg + this.frame.alongPull - this.lawAcceleration();
   }
 

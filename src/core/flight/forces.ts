@@ -10,7 +10,7 @@ import type { FlightSetup, Variation } from './setup.ts';
 
 /** Marks of tables that end before the flight does. */
 export const OUTSIDE_AERODYNAMICS = 1;
-export const OUTSIDE_PROPULSION = 2;
+const OUTSIDE_PROPULSION = 2;
 
 /** A thrust is there if it lacks no more than this: the search for an angle of attack leaves as much. */
 const ROUNDING = 1e-8;

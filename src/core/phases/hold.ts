@@ -46,7 +46,7 @@ function enduranceLaw(flight: Flight, state: FlightState, track: Track): SpeedLa
 }
 
 /** Mach of least fuel flow in level flight at the state; NaN where none of them can be flown below the warning angle. */
-export function enduranceMach(flight: Flight, state: FlightState, track: Track): number {
+function enduranceMach(flight: Flight, state: FlightState, track: Track): number {
   const { forces, setup } = flight;
   const flow = (mach: number): number => {
     flight.placeOnTrack(track, state.distanceM, state.pressureAltitudeM, state.timeS);

@@ -2,7 +2,7 @@
 export { type AccelerateOptions, accelerate } from './accelerate.ts';
 export { type ClimbOptions, climb } from './climb.ts';
 export { type AltitudeTarget, type CruiseOptions, cruise } from './cruise.ts';
-export { enduranceMach, type HoldOptions, hold } from './hold.ts';
+export { type HoldOptions, hold } from './hold.ts';
 export { climbToLevel, type LevelOffOptions, type LevelOffResult } from './level-off.ts';
 export { type PushoverOptions, type PushoverPart, type PushoverResult, pushover } from './pushover.ts';
 export { type RefuelOptions, type RefuelResult, refuel } from './refuel.ts';
