@@ -167,7 +167,10 @@ class Pushover {
     return (speed * speed * (1 - cos)) / (standardGravity * pull) + (0.5 * sink * pull) / this.onsetPerS;
   }
 
-  /** How long a load factor has to be kept so that its release ends at the path angle; NaN where it is not released. */
+  /**
+   * How long a load factor has to be kept so that its release ends at the path angle; NaN where it is not released. Negative: the
+   * build-up itself is cut short by so much, and the load factor given is not reached.
+   */
   private durationOf(from: FlightState, goal: Goal): number {
     if (this.options.rule !== 'onsetRelease') return Number.NaN;
     const at = newState();
@@ -183,7 +186,9 @@ class Pushover {
     const guess = Number.isNaN(last)
       ? Math.max(0.1, turn / rate - Math.abs(goal.loadFactor - 1) / this.onsetPerS)
       : last;
-    const root = secant(missed, guess, guess * 1.02, this.toRad, 0, 600);
+    const trimmed = this.quiet.trimmedLoadFactor(from);
+    const rampS = Math.abs(goal.loadFactor - trimmed) / this.onsetPerS;
+    const root = secant(missed, guess, guess * 1.02, this.toRad, -rampS, 600);
     if (!root.found) throw cannot(`no start of the release found: ${root.reason}`);
     return root.x;
   }
@@ -199,8 +204,10 @@ class Pushover {
     const release = !Number.isNaN(seconds);
     const trimmed = how.trimmedLoadFactor(state);
     const way = Math.sign(loadFactor - trimmed);
+    const fullS = Math.abs(loadFactor - trimmed) / this.onsetPerS;
+    const rampS = release ? Math.max(0, fullS + Math.min(0, seconds)) : fullS;
+    const peak = rampS < fullS ? trimmed + way * this.onsetPerS * rampS : loadFactor;
     if (this.onsetPerS < Number.POSITIVE_INFINITY) {
-      const rampS = Math.abs(loadFactor - trimmed) / this.onsetPerS;
       const end = how.ramp(state, trimmed, way * this.onsetPerS, rampS, release ? [] : [reached]);
       if (end.reason === 'path') return;
       expect(end, 'time');
@@ -209,13 +216,13 @@ class Pushover {
       expect(how.keep(state, loadFactor, Number.POSITIVE_INFINITY, [reached]), 'path');
       return;
     }
-    expect(how.keep(state, loadFactor, seconds, []), 'time');
+    expect(how.keep(state, peak, Math.max(0, seconds), []), 'time');
     const steady: Stop = {
       at: 'custom',
       name: 'steady',
       value: (moment: Moment) => moment.pathAngleRateRadS,
     };
-    expect(how.ramp(state, loadFactor, -way * this.onsetPerS, 60, [steady]), 'steady');
+    expect(how.ramp(state, peak, -way * this.onsetPerS, 60, [steady]), 'steady');
   }
 
   private hold(how: Manoeuvre, state: FlightState, toM: number): void {
