@@ -60,6 +60,10 @@ export interface DayDescription {
 /** The one interface behind which every kind of day stands. */
 export interface Day {
   readonly description: DayDescription;
+  /** Pressure altitudes, from low to high, at which the gradients of a grid jump; empty where the day has no levels. */
+  readonly levelsM: readonly number[];
+  /** Whether time makes no difference. */
+  readonly steady: boolean;
   /** Writes the air at a point into `air`. Never throws: outside its data it marks `air.outside`. */
   sample(latitudeRad: number, longitudeRad: number, pressureAltitudeM: number, timeS: number, air: Air): void;
   /** The range in words for an error message: "16:00Z on 2020-02-23, 30N to 54N, 100W to 75W, up to 1 hPa". */

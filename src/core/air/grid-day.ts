@@ -46,6 +46,8 @@ interface Edge {
 
 class GridDay implements Day {
   readonly description: Day['description'];
+  readonly levelsM: readonly number[];
+  readonly steady: boolean;
   readonly covers: string;
   private readonly rules: GridRules;
   private readonly fields: readonly Float32Array[];
@@ -98,6 +100,8 @@ class GridDay implements Day {
       hydrostatic: true,
     };
     this.covers = coverage(field);
+    this.levelsM = Array.from(this.levels.values, (minusLog) => pressureAltitudeOf(Math.exp(-minusLog)));
+    this.steady = timesS.length === 1 && rules.time === 'hold';
   }
 
   sample(

@@ -38,6 +38,8 @@ export function offsetDay(offsetK: number): Day {
       continuedBy: [],
       hydrostatic: true,
     },
+    levelsM: [],
+    steady: true,
     covers: 'any place and time, -5 to 84.8 km of pressure altitude',
     sample(_latitudeRad, _longitudeRad, pressureAltitudeM, _timeS, air) {
       let altitude = pressureAltitudeM;

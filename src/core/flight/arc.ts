@@ -14,6 +14,7 @@ export class Arc implements Motion {
   readonly size = 5;
   readonly absolute: Float64Array;
   readonly firstStepS: number;
+  readonly track = null;
   balancedAt = Number.NaN;
   private readonly flight: Flight;
   private readonly law: SpeedLaw;

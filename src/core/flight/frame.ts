@@ -16,6 +16,7 @@ import { newLinePoint } from '../earth/line.ts';
 import { gasConstant, standardGravity } from '../quantities/constants.ts';
 import type { EarthModel } from './earth-model.ts';
 import { TRACK_MARGIN_M, type Track } from './track.ts';
+import { TrackAir } from './track-air.ts';
 
 /** The track ended before the flight did; stands beside the OUTSIDE_ marks of the day. */
 export const OUTSIDE_TRACK = 1024;
@@ -51,7 +52,11 @@ export class Frame {
   alongPull = 0.5;
   normalPull = 0.5;
   sidePull = 0.5;
+  /** The layer of a gridded day that a step keeps to, so that it meets no jump of gradient; -1: that of each altitude. */
+  layer = -1;
   private readonly day: Day;
+  /** Gridded days are prepared along each track. */
+  private readonly prepared = new Map<Track, TrackAir>();
   private readonly earth: EarthModel;
   private gravity = 0.5;
   private gravityNorthward = 0.5;
@@ -70,7 +75,12 @@ export class Frame {
   placeOnTrack(track: Track, distanceM: number, pressureAltitudeM: number, timeS: number): void {
     const last = track.lengthM + TRACK_MARGIN_M;
     const clear = distanceM >= -TRACK_MARGIN_M && distanceM <= last;
-    track.at(clear ? distanceM : distanceM < 0 ? -TRACK_MARGIN_M : last, this.point);
+    const distance = clear ? distanceM : distanceM < 0 ? -TRACK_MARGIN_M : last;
+    track.at(distance, this.point);
+    const prepared = this.airAlong(track);
+    const layer = this.layer >= 0 || prepared === null ? this.layer : prepared.layerOf(pressureAltitudeM);
+    if (prepared === null || layer < 0) this.sample(pressureAltitudeM, timeS);
+    else prepared.sample(distance, this.point, layer, pressureAltitudeM, this.air);
     this.settle(pressureAltitudeM, timeS);
     if (!clear) this.outside |= OUTSIDE_TRACK;
   }
@@ -82,14 +92,30 @@ export class Frame {
     point.longitudeRad = longitudeRad;
     point.sinLatitude = Math.sin(latitudeRad);
     point.cosLatitude = Math.cos(latitudeRad);
+    this.sample(pressureAltitudeM, timeS);
     this.settle(pressureAltitudeM, timeS);
+  }
+
+  /** The air of a track, prepared once; null on a day that is smooth or that changes with time. */
+  airAlong(track: Track): TrackAir | null {
+    if (this.day.levelsM.length === 0 || !this.day.steady) return null;
+    let air = this.prepared.get(track);
+    if (air === undefined) {
+      air = new TrackAir(this.day, track);
+      this.prepared.set(track, air);
+    }
+    return air;
+  }
+
+  private sample(pressureAltitudeM: number, timeS: number): void {
+    const { latitudeRad, longitudeRad } = this.point;
+    this.day.sample(latitudeRad, longitudeRad, pressureAltitudeM, timeS, this.air);
   }
 
   private settle(pressureAltitudeM: number, timeS: number): void {
     const { air, point, earth } = this;
     this.pressureAltitudeM = pressureAltitudeM;
     this.timeS = timeS;
-    this.day.sample(point.latitudeRad, point.longitudeRad, pressureAltitudeM, timeS, air);
     this.outside = air.outside;
     this.altitudePerHeight = 1 / air.upward[HEIGHT];
     this.logPressureUp = -standardGravity / (gasConstant * (air.temperatureK - air.temperatureOffsetK));

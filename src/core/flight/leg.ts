@@ -8,6 +8,8 @@ export interface Motion extends System {
   /** Absolute tolerance of each component. */
   readonly absolute: Float64Array;
   readonly firstStepS: number;
+  /** The track that distance runs along; null off any. */
+  readonly track: Track | null;
   /** Time for which the flight holds the balance; NaN for none. */
   balancedAt: number;
   load(state: Readonly<FlightState>, y: Float64Array): void;
@@ -45,7 +47,7 @@ export class Leg implements Motion {
   angleRateRadS = 0.5;
   /** Fuel taken on. */
   inflowKgS = 0;
-  private readonly track: Track;
+  readonly track: Track;
   private readonly startS: number;
   private readonly way: Way;
   private readonly altitudeAt: number;

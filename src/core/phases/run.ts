@@ -10,13 +10,20 @@ import type { PhaseEnd, PhaseOptions, Stop, WatchedLimit } from './phase.ts';
 
 /** No phase of flight lasts longer. */
 const LONGEST_S = 86_400;
+/** A level is left behind when the altitude is this far beyond it. */
+const INTO_LAYER_M = 1e-3;
+const BEHIND_M = 1;
+/** A step may leave the layer by this part of the way through it; a step of this length is always allowed. */
+const BEYOND_LAYER = 1.25;
+const LEAST_LONGEST_S = 2;
 /** Time over which the change of angle of attack is taken. */
 const RATE_S = 0.01;
 
-/** Event numbers: what makes flying on impossible comes first, then the stops, the limits, the gates. */
+/** Event numbers: what makes flying on impossible comes first, then a level of the day, the stops, the limits, the gates. */
 const ABLE = 0;
 const FUEL = 1;
-const FIRST_STOP = 2;
+const LEVEL = 2;
+const FIRST_STOP = 3;
 
 /** Flies a motion from a state until a stop, a limit, or what it needs is gone; the state is left at the end. */
 export function fly(flight: Flight, motion: Motion, state: FlightState, options: PhaseOptions): PhaseEnd {
@@ -36,6 +43,9 @@ class Run implements StepObserver {
   private readonly moment: Moment;
   private describedAt = Number.NaN;
   private readonly leadS: number;
+  /** Between these the layer of the day is kept. */
+  private bottomM = Number.NEGATIVE_INFINITY;
+  private topM = Number.POSITIVE_INFINITY;
 
   constructor(flight: Flight, motion: Motion, options: PhaseOptions) {
     this.flight = flight;
@@ -63,8 +73,40 @@ class Run implements StepObserver {
     const control = { relative: tolerance.relative, absolute: motion.absolute, first: motion.firstStepS };
     const lastS = this.lastTime(state.timeS);
     const observer = recorder !== undefined || this.options.gates !== undefined ? this : null;
-    const event = flight.stepper.run(motion, 0, y, lastS, control, events, observer);
-    return this.finish(flight.stepper.t, state, this.endOf(event, flight.stepper.t, state.timeS));
+    const { stepper } = flight;
+    let longest = this.enterLayer(0, y);
+    let event = stepper.run(motion, 0, y, lastS, { ...control, longest }, events, observer);
+    while (event === LEVEL) {
+      const t = stepper.t;
+      longest = this.enterLayer(t, y);
+      event = stepper.run(motion, t, y, lastS, { ...control, longest, first: stepper.nextStep }, events, observer);
+    }
+    return this.finish(stepper.t, state, this.endOf(event, stepper.t, state.timeS));
+  }
+
+  /**
+   * Keeps the steps to the layer of the day that the motion is in or, at a level, goes into. Returns the longest step that
+   * does not leave the layer by much.
+   */
+  private enterLayer(t: number, y: Float64Array): number {
+    const { flight, motion, state } = this;
+    const air = motion.track === null ? null : flight.frame.airAlong(motion.track);
+    if (air === null) return Number.POSITIVE_INFINITY;
+    motion.store(t, y, state);
+    this.balance(t, y);
+    const rate = flight.frame.altitudeRate;
+    const altitude = state.pressureAltitudeM;
+    const layer = air.layerOf(altitude + Math.sign(rate) * INTO_LAYER_M);
+    flight.frame.layer = layer;
+    this.bottomM = layer < 0 ? Number.NEGATIVE_INFINITY : air.levelsM[layer];
+    this.topM = layer < 0 ? Number.POSITIVE_INFINITY : air.levelsM[layer + 1];
+    motion.balancedAt = Number.NaN;
+    this.describedAt = Number.NaN;
+    const room = rate > 0 ? this.topM - altitude : this.bottomM - altitude;
+    // The level just left is not met again by a rounding error.
+    if (rate > 0) this.bottomM -= BEHIND_M;
+    else this.topM += BEHIND_M;
+    return Math.max(LEAST_LONGEST_S, (BEYOND_LAYER * room) / rate);
   }
 
   /** Makes the flight hold the balance of a time and state. */
@@ -128,12 +170,21 @@ class Run implements StepObserver {
         return this.state.massKg - dry;
       },
     };
+    const level: StepEvent = {
+      direction: -1,
+      terminal,
+      value: (t, y) => {
+        this.motion.store(t, y, this.state);
+        const altitude = this.state.pressureAltitudeM;
+        return Math.min(altitude - this.bottomM, this.topM - altitude);
+      },
+    };
     const stops = this.options.stops.map((stop) => this.stopEvent(stop, terminal));
     const limits = this.limits.map((watched): StepEvent => {
       return { direction: -1, terminal, value: (t, y) => margin(watched, this.momentAt(t, y)) };
     });
     const gates = (this.options.gates ?? []).map((gate) => this.stopEvent(gate, false));
-    return [able, fuel, ...stops, ...limits, ...gates];
+    return [able, fuel, level, ...stops, ...limits, ...gates];
   }
 
   private stopEvent(stop: Stop, terminal: boolean): StepEvent {
@@ -242,6 +293,7 @@ class Run implements StepObserver {
     const { flight, motion, y } = this;
     if (motion.balancedAt !== t) motion.derivative(t, y, this.rates);
     const { frame } = flight;
+    frame.layer = -1;
     state.trueAirspeedMS = flight.speedMS;
     state.pathAngleRad = Math.asin(frame.sinPath);
     state.latitudeRad = frame.point.latitudeRad;

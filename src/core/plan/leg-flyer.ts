@@ -3,7 +3,7 @@
  * end of the leg asks for them. Every step can be taken up again in its middle, so that the rest of a leg can be flown from any
  * place on it with another mass.
  */
-import { newAir } from '../air/day.ts';
+import type { Air } from '../air/day.ts';
 import { type Line, newLinePoint } from '../earth/line.ts';
 import type { Flight } from '../flight/flight.ts';
 import type { Moment } from '../flight/moment.ts';
@@ -59,8 +59,6 @@ const descentPullLoadFactor = 1.1;
 const machTolerance = 1e-4;
 /** A climb at constant Mach for less than this is left to the cruise. */
 const nearTargetM = 60;
-/** Taken off the speed at Mach 1 so that the descent goes on below it [m/s]. */
-const subsonicStepMS = 0.001;
 /** Level stretch kept before a contact that is reached without a descent. */
 const defaultLevelM = 10_000;
 /** Height of the pattern above a base (common practice, 1500 ft). */
@@ -77,7 +75,6 @@ export class LegFlyer {
   private readonly route: Route;
   private readonly held: LegDecisions | null;
   private readonly log: Log | null;
-  private readonly air = newAir();
   private readonly lawSpeed = { trueAirspeedMS: 0.5, perLogPressure: 0.5, perLogTemperature: 0.5 };
   private at: Progress = newProgress();
   private phaseName = '';
@@ -140,19 +137,20 @@ export class LegFlyer {
     return this.route.tracks.length - (this.leg.end.kind === 'contact' ? 2 : 1);
   }
 
-  private sample(): void {
-    const s = this.state;
-    this.crew.flight.setup.day.sample(s.latitudeRad, s.longitudeRad, s.pressureAltitudeM, s.timeS, this.air);
+  /** The air here, as the flight along the track has it. */
+  private get air(): Air {
+    const { flight } = this.crew;
+    const { distanceM, pressureAltitudeM, timeS } = this.state;
+    flight.placeOnTrack(this.track, distanceM, pressureAltitudeM, timeS);
+    return flight.frame.air;
   }
 
   private get mach(): number {
-    this.sample();
     return this.state.trueAirspeedMS / this.air.speedOfSoundMS;
   }
 
   /** Speed that a law asks for here. */
   private speedOf(law: SpeedLaw): number {
-    this.sample();
     law.at(this.air, this.lawSpeed, this.state.massKg);
     return this.lawSpeed.trueAirspeedMS;
   }
@@ -380,7 +378,6 @@ export class LegFlyer {
 
   /** The day's best cruise altitude here for a mass; where something stops it the table's nearest. */
   private optimum(mach: number, massKg: number): number {
-    this.sample();
     const weight = this.crew.altitudes(mach);
     return weight.altitudeM(massKg, this.air.temperatureOffsetK);
   }
@@ -551,16 +548,13 @@ export class LegFlyer {
       loadFactor: descentPullLoadFactor,
       onsetPerS: flight.setup.aircraft.rates.onsetPerS,
     };
-    for (;;) {
-      const stops: Stop[] = this.mach > 1 ? [{ at: 'mach', mach: 1 }] : [];
-      const power = this.descentPower(step);
-      const end = this.phase('descent', `Descent at ${law.title}`, () =>
+    const down = (power: Power, stops: Stop[]) =>
+      this.phase('descent', `Descent at ${law.title}`, () =>
         climbToLevel(flight, this.state, this.track, { law, power, stops, recorder }, level),
       );
-      if (end.reason === 'level') return null;
-      if (end.reason !== 'mach') return this.stopped(end);
-      this.state.trueAirspeedMS -= subsonicStepMS;
-    }
+    let end = this.mach > 1 ? down(step.power, [{ at: 'mach', mach: 1 }]) : down('idle', []);
+    if (end.reason === 'mach') end = down('idle', []);
+    return end.reason === 'level' ? null : this.stopped(end);
   }
 
   /** The lowest setting that a supersonic descent allows; below Mach 1 there is no such floor. */

@@ -79,6 +79,8 @@ function changedDay(day: Day, { temperatureK = 0, windEastMS = 0, windNorthMS = 
   return {
     description: day.description,
     covers: day.covers,
+    levelsM: day.levelsM,
+    steady: day.steady,
     sample(latitudeRad, longitudeRad, pressureAltitudeM, timeS, air) {
       day.sample(latitudeRad, longitudeRad, pressureAltitudeM, timeS, air);
       const ratio = (air.temperatureK + temperatureK) / air.temperatureK;
