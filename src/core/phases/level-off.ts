@@ -56,10 +56,12 @@ export function climbToLevel(
   const trialState = newState();
   const quiet = { ...options, limits: [], gates: [], recorder: undefined };
   let failure: PhaseEnd | null = null;
+  let stopsFirst = false;
   const missed = (leadM: number): number => {
     copyState(state, trialState);
     const end = climbAndCapture(flight, trialState, track, quiet, level, goal - way * leadM);
     if (end.reason !== 'level') failure = end;
+    if (end.stop >= 0 && end.reason !== 'level') stopsFirst = true;
     return end.reason === 'level' ? way * (trialState.pressureAltitudeM - goal) : Number.NaN;
   };
   const most = Math.abs(goal - state.pressureAltitudeM);
@@ -67,6 +69,8 @@ export function climbToLevel(
   const residual = Math.max(TOLERANCE_M, 10 * flight.setup.tolerance.altitudeM);
   const root = secant(missed, first, 0.95 * first, residual, 0, most);
   if (!root.found) {
+    // A stop of the climb comes before the capture is complete: fly on to it.
+    if (stopsFirst) return { ...climb(flight, state, track, options), leadM: Number.NaN };
     const text = `no lead found for levelling at ${goal.toFixed(0)} m: ${root.reason}`;
     const end = failure ?? { reason: 'manoeuvre', stop: -1, text };
     return { ...end, leadM: Number.NaN };

@@ -98,8 +98,10 @@ class Run implements StepObserver {
     const altitude = state.pressureAltitudeM;
     const layer = air.layerOf(altitude + Math.sign(rate) * INTO_LAYER_M);
     flight.frame.layer = layer;
-    this.bottomM = layer < 0 ? Number.NEGATIVE_INFINITY : air.levelsM[layer];
-    this.topM = layer < 0 ? Number.POSITIVE_INFINITY : air.levelsM[layer + 1];
+    const { levelsM } = air;
+    const above = altitude >= levelsM[levelsM.length - 1] - INTO_LAYER_M;
+    this.bottomM = levelsM[layer >= 0 ? layer : above ? levelsM.length - 1 : -1] ?? Number.NEGATIVE_INFINITY;
+    this.topM = levelsM[layer >= 0 ? layer + 1 : above ? levelsM.length : 0] ?? Number.POSITIVE_INFINITY;
     motion.balancedAt = Number.NaN;
     this.describedAt = Number.NaN;
     const room = rate > 0 ? this.topM - altitude : this.bottomM - altitude;
