@@ -37,7 +37,7 @@ export class TrackAir {
   private readonly stations: number;
   /** Station by station, level by level: temperature, wind east, wind north, geometric height. */
   private readonly columns: Float64Array;
-  /** 0: not read yet; 1: read; otherwise 1 more than the marks of the day there. */
+  /** For each station and level 0: not read yet; 1: read; otherwise 1 more than the marks of the day there. */
   private readonly marks: Uint8Array;
   private readonly standard = newStandardPoint();
   private readonly weights = new Float64Array(8);
@@ -52,7 +52,7 @@ export class TrackAir {
     this.stations = Math.ceil(span / spacingM) + 1;
     this.stepM = span / (this.stations - 1);
     this.columns = new Float64Array(this.stations * levelsM.length * fields);
-    this.marks = new Uint8Array(this.stations);
+    this.marks = new Uint8Array(this.stations * levelsM.length);
   }
 
   /** The layer between two levels that holds a pressure altitude; -1 below the lowest and above the highest. */
@@ -79,8 +79,11 @@ export class TrackAir {
     const position = (distanceM + TRACK_MARGIN_M) / stepM;
     const cell = Math.min(Math.max(Math.floor(position), 1), stations - 3);
     air.outside = 0;
+    const levels = this.levelsM.length;
     for (let k = -1; k <= 2; k++) {
-      if (this.marks[cell + k] !== 1) air.outside |= this.read(cell + k);
+      const place = (cell + k) * levels + layer;
+      if (this.marks[place] !== 1) air.outside |= this.read(cell + k, layer);
+      if (this.marks[place + 1] !== 1) air.outside |= this.read(cell + k, layer + 1);
     }
     this.weigh(position - cell);
     standardPoint(pressureAltitudeM, standard);
@@ -88,7 +91,7 @@ export class TrackAir {
     const depth = this.logPressures[layer + 1] - low;
     const part = (standard.logPressure - low) / depth;
     const upward = -standardGravity / (gasConstant * standard.temperatureK * depth);
-    const row = this.levelsM.length * fields;
+    const row = levels * fields;
     const first = (cell - 1) * row + layer * fields;
     for (let field = 0; field < fields; field++) {
       let below = 0;
@@ -136,22 +139,21 @@ export class TrackAir {
     weights[7] = 0.5 * (3 * t2 - 2 * t);
   }
 
-  /** Reads a station's column from the day; its marks, which stay with it. */
-  private read(station: number): number {
-    if (this.marks[station] !== 0) return this.marks[station] - 1;
-    const { levelsM, columns, day } = this;
+  /** Reads the day at a station and level; its marks, which stay with it. */
+  private read(station: number, level: number): number {
+    const place = station * this.levelsM.length + level;
+    if (this.marks[place] !== 0) return this.marks[place] - 1;
+    const { columns } = this;
     this.track.at(station * this.stepM - TRACK_MARGIN_M, stationPoint);
-    let marks = 0;
-    for (let level = 0; level < levelsM.length; level++) {
-      day.sample(stationPoint.latitudeRad, stationPoint.longitudeRad, levelsM[level], 0, stationAir);
-      marks |= stationAir.outside & (OUTSIDE_AREA | OUTSIDE_MISSING);
-      const i = (station * levelsM.length + level) * fields;
-      columns[i + TEMPERATURE] = stationAir.temperatureK;
-      columns[i + WIND_EAST] = stationAir.windEastMS;
-      columns[i + WIND_NORTH] = stationAir.windNorthMS;
-      columns[i + HEIGHT] = stationAir.geometricHeightM;
-    }
-    this.marks[station] = marks + 1;
+    const { latitudeRad, longitudeRad } = stationPoint;
+    this.day.sample(latitudeRad, longitudeRad, this.levelsM[level], 0, stationAir);
+    const i = place * fields;
+    columns[i + TEMPERATURE] = stationAir.temperatureK;
+    columns[i + WIND_EAST] = stationAir.windEastMS;
+    columns[i + WIND_NORTH] = stationAir.windNorthMS;
+    columns[i + HEIGHT] = stationAir.geometricHeightM;
+    const marks = stationAir.outside & (OUTSIDE_AREA | OUTSIDE_MISSING);
+    this.marks[place] = marks + 1;
     return marks;
   }
 }

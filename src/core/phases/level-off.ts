@@ -3,14 +3,15 @@ import { Leg } from '../flight/leg.ts';
 import type { Moment } from '../flight/moment.ts';
 import { copyState, type FlightState, newState } from '../flight/state.ts';
 import type { Track } from '../flight/track.ts';
-import { secant } from '../numerics/roots.ts';
 import { standardGravity } from '../quantities/constants.ts';
 import { type ClimbOptions, climb } from './climb.ts';
 import { type PhaseEnd, type PhaseOptions, powerOf, type Stop } from './phase.ts';
 import { fly } from './run.ts';
 
-/** The altitude is met to this, or to ten times the tolerance of the integration where that is coarser: the weather has kinks. */
+/** The altitude is met to this, or to so many tolerances of the integration where that is coarser; what is missing is made good. */
 const TOLERANCE_M = 0.01;
+const COARSE = 10;
+const MOST_ROUNDS = 20;
 
 /** Added to the first estimate of a lead, which knows only the path angle at the altitude aimed at. */
 const SLACK_M = 50;
@@ -53,34 +54,50 @@ export function climbToLevel(
     const end = climb(flight, state, track, withStop(options, near));
     if (end.stop !== options.stops.length) return { ...end, leadM: Number.NaN };
   }
-  const trialState = newState();
+  const trial = newState();
   const quiet = { ...options, limits: [], gates: [], recorder: undefined };
-  let failure: PhaseEnd | null = null;
-  let stopsFirst = false;
-  const missed = (leadM: number): number => {
-    copyState(state, trialState);
-    const end = climbAndCapture(flight, trialState, track, quiet, level, goal - way * leadM);
-    if (end.reason !== 'level') failure = end;
-    if (end.stop >= 0 && end.reason !== 'level') stopsFirst = true;
-    return end.reason === 'level' ? way * (trialState.pressureAltitudeM - goal) : Number.NaN;
-  };
+  const tolerance = Math.max(TOLERANCE_M, COARSE * flight.setup.tolerance.altitudeM);
   const most = Math.abs(goal - state.pressureAltitudeM);
-  const first = Math.min(guess, most);
-  const residual = Math.max(TOLERANCE_M, 10 * flight.setup.tolerance.altitudeM);
-  const root = secant(missed, first, 0.95 * first, residual, 0, most);
-  if (!root.found) {
+  let lead = Math.min(guess, most);
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    copyState(state, trial);
+    const end = climbAndCapture(flight, trial, track, quiet, level, goal - way * lead);
     // A stop of the climb comes before the capture is complete: fly on to it.
-    if (stopsFirst) return { ...climb(flight, state, track, options), leadM: Number.NaN };
-    const text = `no lead found for levelling at ${goal.toFixed(0)} m: ${root.reason}`;
-    const end = failure ?? { reason: 'manoeuvre', stop: -1, text };
-    return { ...end, leadM: Number.NaN };
+    if (end.reason !== 'level' && end.stop >= 0) return { ...climb(flight, state, track, options), leadM: Number.NaN };
+    if (end.reason !== 'level') return { ...end, leadM: Number.NaN };
+    const miss = way * (trial.pressureAltitudeM - goal);
+    if (Math.abs(miss) <= tolerance) return finish(flight, state, track, options, level, trial, lead, end);
+    // The altitude of the end moves with that of the begin, nearly one to one.
+    const next = Math.min(Math.max(lead + miss, 0), most);
+    if (next === lead) break;
+    lead = next;
   }
-  const end = climbAndCapture(flight, state, track, options, level, goal - way * root.x);
+  const text = `no lead found for levelling at ${goal.toFixed(0)} m within ${most.toFixed(0)} m`;
+  return { reason: 'manoeuvre', stop: -1, text, leadM: Number.NaN };
+}
+
+/** Takes the trial over, or flies it again where somebody looks on. */
+function finish(
+  flight: Flight,
+  state: FlightState,
+  track: Track,
+  options: ClimbOptions,
+  level: LevelOffOptions,
+  trial: FlightState,
+  leadM: number,
+  trialEnd: PhaseEnd,
+): LevelOffResult {
+  const goal = level.pressureAltitudeM;
+  const way = Math.sign(goal - state.pressureAltitudeM);
+  const watched = (options.limits ?? []).length + (options.gates ?? []).length > 0 || options.recorder !== undefined;
+  let end = trialEnd;
+  if (watched) end = climbAndCapture(flight, state, track, options, level, goal - way * leadM);
+  else copyState(trial, state);
   if (end.reason === 'level') {
     state.pressureAltitudeM = goal;
     state.pathAngleRad = 0;
   }
-  return { ...end, leadM: root.x };
+  return { ...end, leadM };
 }
 
 /** Lead of an arc of constant load factor, gamma V^2 / ((1-n) g) long, half of gamma steep, and of its build-up. */

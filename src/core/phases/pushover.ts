@@ -23,8 +23,17 @@ export interface PushoverOptions {
   readonly onsetPerS?: number;
   /** Lag of angle of attack behind what the load factor asks for [s]; default 0. */
   readonly angleOfAttackLagS?: number;
+  /** Times and altitude of an earlier pushover, kept instead of solved for; bottom and path angles are then met nearly. */
+  readonly held?: Readonly<PushoverSolution> | undefined;
   readonly limits?: readonly WatchedLimit[];
   readonly recorder?: Recorder | undefined;
+}
+
+/** What a pushover was solved to: how long each load factor is kept before its release (NaN without), and where the pull begins. */
+export interface PushoverSolution {
+  readonly pushS: number;
+  readonly pullS: number;
+  readonly pullStartPressureAltitudeM: number;
 }
 
 export interface PushoverPart {
@@ -36,6 +45,8 @@ export interface PushoverPart {
 }
 
 export interface PushoverResult extends PhaseEnd {
+  /** null where it could not be flown. */
+  readonly solution: PushoverSolution | null;
   readonly pullStartPressureAltitudeM: number;
   readonly push: PushoverPart;
   readonly hold: PushoverPart;
@@ -73,6 +84,9 @@ const NOTHING: PushoverPart = {
   endMach: Number.NaN,
 };
 
+/** The bottom and the path angles are met to so many tolerances of the integration, where that is coarser than the finest. */
+const COARSE = 10;
+
 class Pushover {
   private readonly flight: Flight;
   private readonly options: PushoverOptions;
@@ -91,8 +105,8 @@ class Pushover {
   constructor(flight: Flight, track: Track, options: PushoverOptions) {
     this.flight = flight;
     this.options = options;
-    this.toM = Math.max(FINEST_M, flight.setup.tolerance.altitudeM);
-    this.toRad = Math.max(FINEST_RAD, flight.setup.tolerance.angleRad);
+    this.toM = Math.max(FINEST_M, COARSE * flight.setup.tolerance.altitudeM);
+    this.toRad = Math.max(FINEST_RAD, COARSE * flight.setup.tolerance.angleRad);
     const instant = options.rule === 'instant';
     this.onsetPerS = instant
       ? Number.POSITIVE_INFINITY
@@ -107,20 +121,29 @@ class Pushover {
     const start = newState();
     copyState(state, start);
     try {
-      const pullStart = this.solve(state);
+      const pullStart = this.take(this.options.held) ?? this.solve(state);
       const push = this.record(state, () => this.bend(this.loud, state, this.pushGoal, this.pushS));
       const hold = this.record(state, () => this.hold(this.loud, state, pullStart));
       const pull = this.record(state, () => this.bend(this.loud, state, this.pullGoal, this.pullS));
       state.pressureAltitudeM = this.options.bottomPressureAltitudeM;
       state.pathAngleRad = 0;
       const end = { reason: 'bottom', stop: -1, text: 'level at the bottom' };
-      return { ...end, pullStartPressureAltitudeM: pullStart, push, hold, pull };
+      const solution = { pushS: this.pushS, pullS: this.pullS, pullStartPressureAltitudeM: pullStart };
+      return { ...end, solution, pullStartPressureAltitudeM: pullStart, push, hold, pull };
     } catch (error) {
       if (!(error instanceof CannotFly)) throw error;
       if (error.end.reason === 'manoeuvre') copyState(start, state);
       const parts = { push: NOTHING, hold: NOTHING, pull: NOTHING };
-      return { ...error.end, pullStartPressureAltitudeM: Number.NaN, ...parts };
+      return { ...error.end, solution: null, pullStartPressureAltitudeM: Number.NaN, ...parts };
     }
+  }
+
+  /** An earlier solution, kept; the altitude of its pull, or null where there is none. */
+  private take(held: Readonly<PushoverSolution> | undefined): number | null {
+    if (!held) return null;
+    this.pushS = held.pushS;
+    this.pullS = held.pullS;
+    return held.pullStartPressureAltitudeM;
   }
 
   private get pushGoal(): Goal {

@@ -104,6 +104,7 @@ class Run implements StepObserver {
     this.topM = levelsM[layer >= 0 ? layer + 1 : above ? levelsM.length : 0] ?? Number.POSITIVE_INFINITY;
     motion.balancedAt = Number.NaN;
     this.describedAt = Number.NaN;
+    if (rate === 0) return Number.POSITIVE_INFINITY;
     const room = rate > 0 ? this.topM - altitude : this.bottomM - altitude;
     // The level just left is not met again by a rounding error.
     if (rate > 0) this.bottomM -= BEHIND_M;

@@ -65,7 +65,7 @@ const defaultLevelM = 10_000;
 const patternHeightM = 457.2;
 
 export function newDecisions(): LegDecisions {
-  return { startDownM: null, turns: [], cruiseDistanceM: [], cruisePressureAltitudeM: [], takenKg: 0 };
+  return { startDownM: null, turns: [], pushover: null, takenKg: 0 };
 }
 
 export class LegFlyer {
@@ -393,10 +393,12 @@ export class LegFlyer {
         pullLoadFactor: step.pullLoadFactor,
         bottomPressureAltitudeM: step.bottomM,
         rule: 'onsetRelease',
+        held: this.held?.pushover ?? undefined,
         recorder: this.recorder(manoeuvreEveryS),
       }),
     );
     if (end.reason !== 'bottom') return this.stopped(end);
+    if (!this.held) this.decisions.pushover = end.solution;
     const corner = this.at.track < this.route.corners.length ? this.turnPointM() : null;
     if (corner === null || this.state.distanceM < corner) return null;
     const name = this.route.corners[this.at.track].name;

@@ -7,7 +7,7 @@
  * of the chart. `null` means "not computed", and the reason stands beside it or in `notComputed`.
  */
 
-import type { TurnSolution } from '../phases/turn.ts';
+import type { PushoverSolution, TurnSolution } from '../phases/index.ts';
 
 export const PLAN_FORMAT = 'ramrise-plan';
 export const PLAN_VERSION = 1;
@@ -330,8 +330,6 @@ export interface LegDecisions {
   startDownM: number | null;
   /** Each corner of the leg's route in order; null where there was nothing to turn. */
   readonly turns: (Readonly<TurnSolution> | null)[];
-  /** Cruise altitude as planned, against distance flown in the leg. */
-  readonly cruiseDistanceM: number[];
-  readonly cruisePressureAltitudeM: number[];
+  pushover: PushoverSolution | null;
   takenKg: number;
 }
