@@ -55,10 +55,15 @@ const greatestTurnRad = 2.7;
 /** Mach rows of the climb. */
 const machGates = [0.9, 1.2, 1.5, 1.8, 2.1, 2.4, 2.7, 3.0, 3.3];
 const descentPullLoadFactor = 1.1;
+const lateMach = 0.4;
 /** A climb that is this near its Mach has reached it. */
 const machTolerance = 1e-4;
-/** A climb at constant Mach for less than this is left to the cruise. */
-const nearTargetM = 60;
+/**
+ * At the cruise Mach a climb of less than this is left to the cruise, which closes on its altitude at no more than the rate
+ * below: at full power a light aircraft would climb too steeply to level off within it.
+ */
+const nearTargetM = 2000;
+const closingRateMS = 20;
 /** Level stretch kept before a contact that is reached without a descent. */
 const defaultLevelM = 10_000;
 /** Height of the pattern above a base (common practice, 1500 ft). */
@@ -313,6 +318,12 @@ export class LegFlyer {
         'Acceleration to climb speed',
       );
       if (slow) return slow;
+      // The best altitude is that of the mass with which it is reached: it is looked up again late in the climb.
+      const late = step.mach - lateMach;
+      if (step.to === 'optimum' && this.mach < late) {
+        const stopped = this.climbOn(step, law, name, [{ at: 'mach', mach: late }]);
+        if (stopped) return stopped;
+      }
       const stopped = this.climbOn(step, law, name, [{ at: 'mach', mach: step.mach }]);
       if (stopped) return stopped;
     }
@@ -412,7 +423,7 @@ export class LegFlyer {
     const table = this.crew.altitudes(step.mach);
     const altitude =
       step.altitude === 'optimum'
-        ? { target: (mass: number, offset: number) => table.altitudeM(mass, offset) }
+        ? { target: (mass: number, offset: number) => table.altitudeM(mass, offset), greatestRateMS: closingRateMS }
         : ('hold' as const);
     const name = step.altitude === 'optimum' ? `Cruise climb at ${law.title}` : `Cruise at ${law.title}`;
     for (;;) {

@@ -16,7 +16,7 @@ import { fuelOf, type LegFlown, leave } from './sortie-flyer.ts';
 /** Fuel left at the end is right to this. */
 const toleranceKg = 2;
 /** A first answer this close is corrected along the slope without flying again: the slope is known to a few per cent. */
-const closeKg = 60;
+const closeKg = 250;
 
 /** Fuel at the end of what was flown, from fuel at its start; NaN where it could not be flown. */
 type FlyWith = (fuelKg: number) => number;
@@ -36,13 +36,12 @@ export function leastFuel(
   let rate = slope;
   for (let flights = 0; flights < 8; flights++) {
     const fuel = from.fuel - from.over / rate;
-    if (Math.abs(from.over) < toleranceKg) return { fuelKg: fuel, slope: rate };
+    if (Math.abs(from.over) < (flights === 0 ? toleranceKg : closeKg)) return { fuelKg: fuel, slope: rate };
     const over = fly(fuel) - wantedKg;
     if (Number.isNaN(over)) return { fuelKg: Number.NaN, slope };
     if (Math.abs(fuel - from.fuel) > 20)
       rate = Math.min(Math.max((from.over - over) / (from.fuel - fuel), 0.2), 1);
     from = { fuel, over };
-    if (Math.abs(over) < closeKg) return { fuelKg: fuel - over / rate, slope: rate };
   }
   return { fuelKg: Number.NaN, slope };
 }
@@ -142,6 +141,22 @@ export interface RequiredAt {
   readonly fuelKg: number;
 }
 
+/** The first and the last place of a leg, and those between that are this far apart in time. */
+const apartS = 1000;
+
+function spread(anchors: readonly Anchor[], log: Log): Anchor[] {
+  const { timeS } = log.columns;
+  const kept: Anchor[] = [];
+  let nextS = Number.POSITIVE_INFINITY;
+  for (let i = anchors.length - 1; i >= 0; i--) {
+    const time = timeS[anchors[i].node];
+    if (i > 0 && time > nextS) continue;
+    kept.push(anchors[i]);
+    nextS = time - apartS;
+  }
+  return kept;
+}
+
 /** Fuel required at every anchor of a leg that was flown to its end, in order of time. */
 export function requiredOnLeg(
   crew: Crew,
@@ -151,25 +166,32 @@ export function requiredOnLeg(
   log: Log,
   wantedKg: number,
 ): RequiredAt[] {
+  const { fuelKg, timeS } = log.columns;
   const answers: RequiredAt[] = [];
+  /** Fuel on board less required at the place after, and how it grows with each second before it. */
   let difference = flown.endFuelKg - wantedKg;
+  let growth = 0;
   let slope = 0.97;
-  let first = true;
-  for (const anchor of [...anchors].reverse()) {
-    const onBoard = log.columns.fuelKg[anchor.node];
-    if (first) {
+  let afterS = Number.NaN;
+  for (const anchor of spread(anchors, log)) {
+    const onBoard = fuelKg[anchor.node];
+    const beforeS = timeS[anchor.node];
+    if (answers.length === 0) {
       answers.push({ node: anchor.node, fuelKg: onBoard - difference });
-      first = false;
+      afterS = beforeS;
       continue;
     }
     const fly = restOfLeg(crew, leg, flown, anchor.progress);
-    const guess = onBoard - difference / slope ** 0.2;
+    const guess = onBoard - difference - growth * (afterS - beforeS);
     const end = fly(guess);
-    const known = Number.isNaN(end) ? { fuel: onBoard, end: flown.endFuelKg } : { fuel: guess, end };
-    const answer = leastFuel(fly, wantedKg, known.fuel, known.end, slope);
+    const answer = Number.isNaN(end)
+      ? leastFuel(fly, wantedKg, onBoard, flown.endFuelKg, slope)
+      : leastFuel(fly, wantedKg, guess, end, slope);
     if (Number.isNaN(answer.fuelKg)) continue;
     slope = answer.slope;
+    growth = (onBoard - answer.fuelKg - difference) / (afterS - beforeS);
     difference = onBoard - answer.fuelKg;
+    afterS = beforeS;
     answers.push({ node: anchor.node, fuelKg: answer.fuelKg });
   }
   return answers.reverse();
