@@ -67,7 +67,9 @@ async function readDay(
   const file = join(dirname(path), weather.file);
   const place = read.place(['weather', 'file']);
   try {
-    const field = await readWeather(file);
+    const grid = await readWeather(file);
+    const title = weather.title && `${weather.title} ${showTime(grid.timesS[0])}`;
+    const field = title ? { ...grid, title } : grid;
     inputs.push({ role: 'weather', name: weather.file, sha256: sha256(readFileSync(file)) });
     if (field.timesS.length === 1 && weather.time !== 'hold') {
       const only = showTime(field.timesS[0]);

@@ -78,6 +78,7 @@ const weather = z.union(
     z.strictObject({ offset: quantityText('temperatureOffsetK').describe('Constant difference from the standard day.') }),
     z.strictObject({
       file: words.describe('A gridded analysis or forecast, beside the sortie.'),
+      title: words.optional().describe('What the file is, such as "ERA5 analysis"; its name where it is left out.'),
       time: z.literal('hold').optional().describe('A file with one time stands for the whole sortie.'),
       top: z.literal('holdOffset').optional().describe('Above the file its highest temperature offset is held.'),
       bottom: z.literal('holdOffset').optional().describe('Below the file its lowest temperature offset is held.'),
@@ -134,7 +135,7 @@ export const sortieSchema = z.strictObject({
       course: quantityText('courseDeg').describe('True course of the refuelling track from there.'),
       bank: quantityText('bankDeg').describe('Bank of the turns onto and off the track.'),
       altitude,
-      speed: cas,
+      calibratedAirspeed: cas,
       maximumMach: mach,
       offload: fuel,
       rate: quantityText('fuelRateKgS'),

@@ -45,7 +45,7 @@ class Compiler {
       courseRad: tanker.course,
       bankRad: tanker.bank,
       pressureAltitudeM: tanker.altitude,
-      calibratedAirspeedMS: tanker.speed,
+      calibratedAirspeedMS: tanker.calibratedAirspeed,
       maximumMach: tanker.maximumMach,
       offloadKg: tanker.offload,
       rateKgS: tanker.rate,

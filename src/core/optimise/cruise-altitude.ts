@@ -87,7 +87,7 @@ export class CruiseAltitudes {
       toleranceM,
     );
     const altitude = found.value < here ? found.x : middle;
-    cost(altitude + 4 * toleranceM);
+    if (cost(altitude + 4 * toleranceM) !== Infinity) cost(altitude - 4 * toleranceM);
     return this.answer(massKg, temperatureOffsetK, altitude);
   }
 

@@ -1,6 +1,7 @@
 /** Why a sortie cannot be flown: the first thing that goes wrong, where, and by how much at the worst. */
 
 import type { Draft } from './draft.ts';
+import { fileUnit } from './limits.ts';
 import type { LimitSummary } from './plan.ts';
 
 /** What fails, before it is put beside what frees it. Times are seconds since 1970. */
@@ -40,7 +41,8 @@ function limitFaults(draft: Draft, limits: readonly LimitSummary[]): Fault[] {
   return limits
     .filter((limit) => limit.leastMargin < limit.pad)
     .map((limit) => {
-      const node = log.margins[limit.key].findIndex((margin) => margin < limit.pad);
+      const unit = fileUnit(limit.quantity);
+      const node = log.margins[limit.key].findIndex((margin) => margin * unit < limit.pad);
       return faultAt(draft, limit.key, node, null, limit.pad - limit.leastMargin);
     });
 }

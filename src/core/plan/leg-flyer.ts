@@ -258,6 +258,7 @@ export class LegFlyer {
     if (result.reason !== 'rolledOut') return this.stopped(result);
     this.at.track++;
     if (!this.held) this.decisions.turns[index] = result.solution;
+    if (corner.kind === 'waypoint') this.log?.event('waypoint', corner.name, startS, fuel);
     this.log?.turns.push({
       name: corner.name,
       leg: this.at.leg,
@@ -294,7 +295,8 @@ export class LegFlyer {
             power: difference > 0 ? power : 'idle',
             stops: [met, ...more],
             limits: this.watched,
-            recorder: this.recorder(climbEveryS),
+            gates: this.log ? machGates.map((mach) => ({ at: 'mach', mach })) : [],
+            recorder: this.recorder(climbEveryS, (index, at) => this.gate(machGates[index], at)),
           }),
         ),
       (end) => end.stop === 0,
@@ -366,16 +368,6 @@ export class LegFlyer {
     const log = this.log;
     if (!log) return;
     log.event('gate', `M ${mach.toFixed(1)}`, at.timeS, at.fuelKg);
-    log.gates.push({
-      leg: this.at.leg,
-      mach,
-      equivalentAirspeedMS: at.equivalentAirspeedMS,
-      pressureAltitudeM: at.pressureAltitudeM,
-      fuelKg: at.fuelKg,
-      timeS: at.timeS,
-      distanceM: log.travelledM,
-      inletTemperatureK: at.indicatedInletTemperatureK,
-    });
     if (mach !== 1.5 && mach !== 2.1 && mach !== 2.7) return;
     const anchor = newProgress();
     copyProgress({ ...this.at, state: at }, anchor);
@@ -420,6 +412,7 @@ export class LegFlyer {
     const law = constantMach(step.mach);
     const slow = this.toMach(step.mach, 'full');
     if (slow) return slow;
+    this.log?.event('cruise', `cruise at ${law.title}`, this.state.timeS, this.fuelKg);
     const table = this.crew.altitudes(step.mach);
     const altitude =
       step.altitude === 'optimum'
@@ -509,6 +502,7 @@ export class LegFlyer {
 
   private comeDown(step: DescendStep | null): Stopped | null {
     const end = this.leg.end;
+    this.log?.event('start-down', 'start down', this.state.timeS, this.fuelKg);
     if (step) {
       const bottomM = end.kind === 'contact' ? end.tanker.pressureAltitudeM : this.patternM(end.base);
       const stopped = this.state.pressureAltitudeM > bottomM + 1 ? this.descend(step, bottomM) : null;

@@ -12,10 +12,11 @@ const closeBy: Readonly<Record<string, number>> = {
   inletTemperatureK: 10,
   equivalentAirspeedMS: 10,
   calibratedAirspeedMS: 10,
-  angleOfAttackDeg: 1,
+  // Held in radians: one degree.
+  angleOfAttackDeg: Math.PI / 180,
   loadFactor: 0.2,
   pressureAltitudeM: 600,
-  cgFraction: 0.01,
+  cgFraction: 0.02,
   fuelKg: 500,
   massKg: 500,
 };
@@ -23,6 +24,11 @@ const closeBy: Readonly<Record<string, number>> = {
 /** The scale of a limit's quantity; a tenth of the bound where the quantity is not in the table. */
 export function scaleOf(limit: Limit, bound: number): number {
   return closeBy[limit.quantity] ?? Math.max(Math.abs(bound) * 0.1, 1e-9);
+}
+
+/** What a value in memory is multiplied by for a file: angles are degrees at every boundary. */
+export function fileUnit(quantity: string): number {
+  return quantity.endsWith('Deg') ? 180 / Math.PI : 1;
 }
 
 /** For each node the key of the limit whose margin, less its pad, is least by its scale. */
@@ -66,18 +72,19 @@ export function summariseLimits(
     if (worst < 0) continue;
     const pad = pads[limit.key] ?? 0;
     const bound = bounds[worst];
+    const unit = fileUnit(limit.quantity);
     rows.push({
       key: limit.key,
       name: limit.name,
       quantity: limit.quantity,
       side: limit.side,
-      leastMargin: margins[worst],
-      spread: limit.spread,
-      pad,
+      leastMargin: margins[worst] * unit,
+      spread: limit.spread * unit,
+      pad: pad * unit,
       timeS: log.columns.timeS[worst] - takeOffS,
       phase: log.phases[log.phaseOf[worst]]?.name ?? '',
-      value: limit.side === 'upper' ? bound - margins[worst] : bound + margins[worst],
-      bound,
+      value: (limit.side === 'upper' ? bound - margins[worst] : bound + margins[worst]) * unit,
+      bound: bound * unit,
       closeness: (margins[worst] - pad) / scaleOf(limit, bound),
       source: limit.source,
     });

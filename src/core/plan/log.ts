@@ -44,18 +44,6 @@ interface OpenPhase {
   readonly startFuelKg: number;
 }
 
-/** A Mach gate of a climb. */
-export interface GateRow {
-  readonly leg: number;
-  readonly mach: number;
-  readonly equivalentAirspeedMS: number;
-  readonly pressureAltitudeM: number;
-  readonly fuelKg: number;
-  readonly timeS: number;
-  readonly distanceM: number;
-  readonly inletTemperatureK: number;
-}
-
 /** A place on the way from which the rest can be flown anew. */
 export interface Anchor {
   readonly node: number;
@@ -73,8 +61,6 @@ export class Log {
   readonly events: PlanEvent[] = [];
   readonly turns: TurnFlown[] = [];
   readonly anchors: Anchor[] = [];
-  /** Rows of the climb cards, as the gates were passed. */
-  readonly gates: GateRow[] = [];
   private open: OpenPhase | null = null;
   private readonly limits: readonly Limit[];
 
@@ -134,6 +120,19 @@ export class Log {
   }
 
   beginPhase(kind: string, name: string, leg: number, state: Readonly<FlightState>, fuelKg: number): void {
+    const last = this.phases[this.phases.length - 1];
+    if (last?.kind === kind && last.name === name && last.leg === leg && state.timeS - last.endS < 1e-6) {
+      this.phases.pop();
+      this.open = {
+        kind,
+        name,
+        leg,
+        startS: last.startS,
+        startDistanceM: this.travelledM - last.distanceM,
+        startFuelKg: fuelKg + last.fuelKg,
+      };
+      return;
+    }
     this.open = {
       kind,
       name,

@@ -124,7 +124,7 @@ export interface Freed {
 /** Columns of equal length. Keys of the margin columns are the limits' keys. */
 export interface Trace {
   readonly columns: Readonly<Record<TraceColumn, readonly number[]>>;
-  /** Signed margin of each limit, positive inside, in the limit's SI unit. */
+  /** Signed margin of each limit, positive inside, in the SI unit of its quantity, angles in degrees. */
   readonly margins: Readonly<Record<string, readonly number[]>>;
   /** The bound of each limit at each node, in the same unit. */
   readonly bounds: Readonly<Record<string, readonly number[]>>;

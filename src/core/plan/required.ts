@@ -11,7 +11,7 @@ import { type Anchor, copyProgress, type Log, newProgress, type Progress } from 
 import type { LegDecisions, Recovery } from './plan.ts';
 import { type Route, routeOf } from './route.ts';
 import type { Contact, Divert, Leg } from './sortie.ts';
-import { fuelOf, type LegFlown, leave } from './sortie-flyer.ts';
+import { fuelOf, type LegFlown, leave, placeOn } from './sortie-flyer.ts';
 
 /** Fuel left at the end is right to this. */
 const toleranceKg = 2;
@@ -100,17 +100,7 @@ export function recoveryFrom(crew: Crew, contact: Contact, flown: LegFlown, leg:
   from.step = 0;
   from.track = 0;
   const leaving = leave(crew, contact, flown.route, flown.end, worstCase.base);
-  const point = {
-    latitudeRad: 0,
-    longitudeRad: 0,
-    courseRad: 0,
-    sinLatitude: 0,
-    cosLatitude: 0,
-    sinCourse: 0,
-    cosCourse: 0,
-  };
-  leaving.track.at(leaving.cornerM, point);
-  const route: Route = routeOf(divert, { name: contact.tanker.name, ...point }, leaving);
+  const route: Route = routeOf(divert, placeOn(leaving), leaving);
   const first = new LegFlyer(crew, divert, route, null, null);
   const progress = newProgress();
   copyProgress(from, progress);

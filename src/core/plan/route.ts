@@ -24,11 +24,13 @@ export function refuellingTrack(tanker: Place & { readonly courseRad: number }):
   return new Line(tanker, direct(tanker, tanker.courseRad, refuellingTrackM));
 }
 
-/** The refuelling track that a leg begins on, and where along it and with what bank it is left. */
+/** The refuelling track that a leg begins on, where along it and with what bank it is left. */
 export interface Leaving {
   readonly track: Line;
   readonly cornerM: number;
   readonly bankRad: number;
+  /** A corner in between where the leg goes back: two turns instead of one that has no room. */
+  readonly via: Place | null;
 }
 
 /** The route of a leg from `start`, where it begins with the course of its first line or leaves a refuelling track. */
@@ -48,6 +50,11 @@ export function routeOf(leg: Leg, start: Place, leaving: Leaving | null): Route 
       leaving.cornerM,
     );
   let from = start;
+  if (leaving?.via) {
+    const track = new Line(start, leaving.via);
+    turnAt({ name: 'turning back', bankRad: leaving.bankRad, kind: 'waypoint' }, track, track.lengthM);
+    from = leaving.via;
+  }
   for (const waypoint of leg.through) {
     const track = new Line(from, waypoint);
     turnAt({ name: waypoint.name, bankRad: waypoint.bankRad, kind: 'waypoint' }, track, track.lengthM);

@@ -1,6 +1,8 @@
 /** Flies a whole sortie: take-off, leg after leg, contact after contact, to the landing. */
+import { machFromCalibrated } from '../air/airdata.ts';
 import { newAir } from '../air/day.ts';
-import { inverse, newLinePoint } from '../earth/line.ts';
+import { standardPressure } from '../air/standard.ts';
+import { direct, inverse, newLinePoint } from '../earth/line.ts';
 import type { Moment } from '../flight/moment.ts';
 import { type RefuelResult, refuel } from '../phases/index.ts';
 import type { Recorder } from '../phases/phase.ts';
@@ -151,6 +153,9 @@ export function nextPlace(sortie: Sortie, leg: number): Place {
   return end.kind === 'landing' ? end.base : end.tanker;
 }
 
+/** Turns back by more than this are made in two. */
+const oneTurnRad = 2.2;
+
 /** Where the refuelling track is left for a place: as soon as a turn can begin. */
 export function leave(
   crew: Crew,
@@ -170,11 +175,19 @@ export function leave(
   const change = turnBy - 2 * Math.PI * Math.round(turnBy / (2 * Math.PI));
   const wind = Math.sqrt(air.windEastMS ** 2 + air.windNorthMS ** 2);
   const { bankRad } = contact.tanker;
-  const lead = leadEstimate(state.trueAirspeedMS + wind, wind, bankRad, aircraft.rates.rollRadPerS, change);
-  return { track, cornerM: state.distanceM + lead + cornerSlackM, bankRad };
+  const back = Math.abs(change) > oneTurnRad;
+  const first = back ? change / 2 : change;
+  const speed = state.trueAirspeedMS + wind;
+  const lead = leadEstimate(speed, wind, bankRad, aircraft.rates.rollRadPerS, first) + cornerSlackM;
+  const cornerM = state.distanceM + lead;
+  if (!back) return { track, cornerM, bankRad, via: null };
+  track.at(cornerM, point);
+  const via = direct(point, point.courseRad + first, 2.5 * lead);
+  return { track, cornerM, bankRad, via: { name: 'turning back', ...via } };
 }
 
-function placeOn(leaving: Leaving): Place {
+/** The place where a refuelling track is left. */
+export function placeOn(leaving: Leaving): Place {
   const point = newLinePoint();
   leaving.track.at(leaving.cornerM, point);
   return { name: 'disconnect', latitudeRad: point.latitudeRad, longitudeRad: point.longitudeRad };
@@ -199,6 +212,8 @@ function takeFuel(
   const track = route.tracks[route.tracks.length - 1];
   const wanted = heldKg ?? Math.min(takeKg === 'full' ? Number.POSITIVE_INFINITY : takeKg, tanker.offloadKg);
   const contactS = state.timeS;
+  const tooFast = tankerMachOf(tanker);
+  if (tooFast) return tooFast;
   const fuelOnContactKg = fuelOf(crew, progress);
   const name = `Contact with ${tanker.name}`;
   const seen = new Disconnect(log?.recorder(contactEveryS));
@@ -251,6 +266,15 @@ function takeFuel(
     afterburnerFromKg,
     offloadLeftKg: tanker.offloadKg - takenKg,
   };
+}
+
+/** A contact that the tanker's own Mach limit forbids; null where it allows it. */
+function tankerMachOf(tanker: Contact['tanker']): Stopped | null {
+  const { pressureAltitudeM, calibratedAirspeedMS, maximumMach, name } = tanker;
+  const mach = machFromCalibrated(calibratedAirspeedMS, standardPressure(pressureAltitudeM));
+  if (mach <= maximumMach) return null;
+  const text = `contact at Mach ${mach.toFixed(3)} is above Mach ${maximumMach.toFixed(3)}, the limit of ${name}`;
+  return { reason: 'tankerMach', text, phase: `Contact with ${name}` };
 }
 
 /** Passes moments on and remembers the last one. */

@@ -2,9 +2,9 @@
 import type { Limit } from '../aircraft/aircraft.ts';
 import type { Draft } from './draft.ts';
 import { fuelAtEqualEnergy } from './energy.ts';
-import { nextLimits } from './limits.ts';
+import { fileUnit, nextLimits } from './limits.ts';
 import type { Log } from './log.ts';
-import { type ClimbTable, type LadderRow, TRACE_COLUMNS, type Trace, type TraceColumn } from './plan.ts';
+import { type ClimbRow, type ClimbTable, type LadderRow, TRACE_COLUMNS, type Trace, type TraceColumn } from './plan.ts';
 
 const degrees = 180 / Math.PI;
 /** Digits kept in the trace; single precision would keep seven. */
@@ -25,7 +25,9 @@ export function traceOf(
     TRACE_COLUMNS.map((key) => [key, columnOf(log, key, takeOffS, requiredKg)]),
   ) as Record<TraceColumn, number[]>;
   const byLimit = (values: Record<string, number[]>): Record<string, number[]> =>
-    Object.fromEntries(limits.map(({ key }) => [key, values[key].map(shorten)]));
+    Object.fromEntries(
+      limits.map(({ key, quantity }) => [key, values[key].map((value) => shorten(value * fileUnit(quantity)))]),
+    );
   return {
     columns,
     margins: byLimit(log.margins),
@@ -73,32 +75,60 @@ function columnOf(log: Log, key: TraceColumn, takeOffS: number, requiredKg: read
   }
 }
 
-/** One table for each leg that climbs through Mach gates. */
+/** Mach rows of a climb card. */
+const rowEveryMach = 0.3;
+const firstRowMach = 0.9;
+
+/** One table for each leg that climbs to a supersonic cruise: a row each 0.3 Mach from 0.9, and one where the cruise begins. */
 export function climbsOf(drafted: Draft, requiredKg: readonly number[]): ClimbTable[] {
   const { log, crew } = drafted;
+  const { columns } = log;
   const tables: ClimbTable[] = [];
   crew.sortie.legs.forEach((leg, index) => {
-    const gates = log.gates.filter((gate) => gate.leg === index);
-    const supersonic = leg.fly.some((step) => step.kind === 'climb' && step.mach > 1);
-    if (!supersonic || gates.length === 0) return;
-    const startS = gates[0].timeS;
-    tables.push({
-      leg: index,
-      name: leg.name,
-      rows: gates.map((gate) => ({
-        mach: gate.mach,
-        equivalentAirspeedMS: gate.equivalentAirspeedMS,
-        pressureAltitudeM: gate.pressureAltitudeM,
-        fuelKg: gate.fuelKg,
-        fuelRequiredKg: at(log, requiredKg, gate.timeS),
-        timeS: gate.timeS - crew.sortie.takeOff.timeS,
-        sinceStartS: gate.timeS - startS,
-        distanceM: gate.distanceM,
-        inletTemperatureK: gate.inletTemperatureK,
-      })),
+    if (!leg.fly.some((step) => step.kind === 'climb' && step.mach > 1)) return;
+    const kindOf = (node: number): string => log.phases[log.phaseOf[node]]?.kind ?? '';
+    const nodes = log.phaseOf.flatMap((phase, node) =>
+      log.phases[phase]?.leg === index && log.phases[phase].kind !== 'contact' ? [node] : [],
+    );
+    const cruise = nodes.findIndex((node) => kindOf(node) === 'cruise');
+    const climb = cruise < 0 ? nodes : nodes.slice(0, cruise + 1);
+    if (climb.length < 2) return;
+    const startS = columns.timeS[climb[0]];
+    const row = (timeS: number): ClimbRow => ({
+      mach: at(log, columns.mach, timeS),
+      equivalentAirspeedMS: at(log, columns.equivalentAirspeedMS, timeS),
+      pressureAltitudeM: at(log, columns.pressureAltitudeM, timeS),
+      fuelKg: at(log, columns.fuelKg, timeS),
+      fuelRequiredKg: at(log, requiredKg, timeS),
+      timeS: timeS - crew.sortie.takeOff.timeS,
+      sinceStartS: timeS - startS,
+      distanceM: at(log, log.distanceM, timeS),
+      inletTemperatureK: at(log, columns.indicatedInletTemperatureK, timeS),
     });
+    const rows: ClimbRow[] = [];
+    for (let k = 0; ; k++) {
+      const mach = firstRowMach + k * rowEveryMach;
+      const timeS = reached(log, climb, mach);
+      if (timeS === null) break;
+      rows.push({ ...row(timeS), mach });
+    }
+    if (cruise >= 0) rows.push(row(columns.timeS[climb[climb.length - 1]]));
+    tables.push({ leg: index, name: leg.name, rows });
   });
   return tables;
+}
+
+/** When a Mach is first reached among some nodes, linear between them; null where it never is. */
+function reached(log: Log, nodes: readonly number[], mach: number): number | null {
+  const { mach: machs, timeS } = log.columns;
+  for (let k = 1; k < nodes.length; k++) {
+    const [a, b] = [nodes[k - 1], nodes[k]];
+    if (!(machs[a] < mach + 1e-9 && machs[b] >= mach - 1e-9)) continue;
+    const rise = machs[b] - machs[a];
+    const part = rise > 1e-12 ? Math.min(Math.max((mach - machs[a]) / rise, 0), 1) : 1;
+    return timeS[a] + part * (timeS[b] - timeS[a]);
+  }
+  return null;
 }
 
 /** A column between nodes, linear in time. */
@@ -123,7 +153,7 @@ export function ladderOf(drafted: Draft, requiredKg: readonly number[]): LadderR
     if (timeS > columns.timeS[0]) marks.set(timeS, '');
   }
   for (const event of log.events) {
-    if (['contact', 'disconnect', 'start-down', 'level-off'].includes(event.kind)) {
+    if (['contact', 'disconnect', 'start-down', 'cruise', 'waypoint'].includes(event.kind)) {
       marks.set(
         event.timeS,
         event.kind === 'contact' || event.kind === 'disconnect' ? `${event.kind} ${event.name}` : event.name,
