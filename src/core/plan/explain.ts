@@ -54,64 +54,57 @@ interface Trial {
 /** Tries the levers of a fault in turn; the first that frees the whole sortie is the answer. */
 function free(request: PlanRequest, fault: Fault): { freedBy: Freed | null; evaluations: number } {
   let evaluations = 0;
-  const fly = (sortie: Sortie): Trial => {
+  const aboutFuel = fault.key === 'fuel' || fault.key === 'fuelRequired';
+  const fly = (sortie: Sortie, withFuel: boolean): Trial => {
     const crew = crewOf({ ...request, sortie });
     const drafted = draft(crew);
-    const { requiredKg } = requiredOf(drafted);
+    const requiredKg = withFuel ? requiredOf(drafted).requiredKg : [];
     const limits = summariseLimits(request.aircraft.limits, sortie.pads, drafted.log, sortie.takeOff.timeS);
     evaluations += crew.flight.evaluations + crew.counted.evaluations;
     const { fuelKg } = drafted.log.columns;
     const differences = requiredKg
       .map((required, i) => fuelKg[i] - required)
       .filter((kg) => !Number.isNaN(kg));
-    return { fault: firstFault(drafted, limits, requiredKg), limits, fuelInHandKg: Math.min(...differences) };
+    const fuelInHandKg = Math.min(...differences);
+    return { fault: firstFault(drafted, limits, requiredKg), limits, fuelInHandKg };
   };
   for (const lever of leversFor(fault, request.sortie, request.aircraft.balance.fuelCapacityKg)) {
-    const found = solve(lever, fly);
-    if (!found) continue;
-    const limit = found.trial.limits.find(({ key }) => key === fault.key);
+    const value = solve(lever, (sortie) => fly(sortie, aboutFuel).fault === null);
+    if (value === null) continue;
+    const rerun = fly(lever.set(value), true);
+    if (rerun.fault !== null) continue;
+    const limit = rerun.limits.find(({ key }) => key === fault.key);
     const freedBy: Freed = {
       lever: lever.path,
       name: lever.name,
       quantity: lever.quantity,
       from: lever.from,
-      to: found.value,
-      marginAfter: limit ? limit.leastMargin : found.trial.fuelInHandKg,
-      fuelInHandKg: found.trial.fuelInHandKg,
+      to: value,
+      marginAfter: limit ? limit.leastMargin : rerun.fuelInHandKg,
+      fuelInHandKg: rerun.fuelInHandKg,
     };
     return { freedBy, evaluations };
   }
   return { freedBy: null, evaluations };
 }
 
-/** The least movement of a lever, in its steps, with which the sortie can be flown; null where none is found. */
-function solve(lever: Lever, fly: (sortie: Sortie) => Trial): { value: number; trial: Trial } | null {
+/** The least movement of a lever, in its steps, with which the sortie passes; null where none is found. */
+function solve(lever: Lever, passesWith: (sortie: Sortie) => boolean): number | null {
   const direction = Math.sign(lever.towards - lever.from);
   const most = Math.floor(Math.abs(lever.towards - lever.from) / lever.step + 1e-9);
   const at = (steps: number): number => Number((lever.from + direction * steps * lever.step).toPrecision(12));
   let fails = 0;
   let passes = 0;
-  let best: Trial | null = null;
-  for (let steps = 1; steps < 2 * most; steps *= 2) {
+  for (let steps = 1; passes === 0 && fails < most; steps *= 2) {
     const tried = Math.min(steps, most);
-    const trial = fly(lever.set(at(tried)));
-    if (trial.fault === null) {
-      passes = tried;
-      best = trial;
-      break;
-    }
-    fails = tried;
+    if (passesWith(lever.set(at(tried)))) passes = tried;
+    else fails = tried;
   }
-  if (!best) return null;
+  if (passes === 0) return null;
   while (passes - fails > 1) {
     const middle = Math.floor((passes + fails) / 2);
-    const trial = fly(lever.set(at(middle)));
-    if (trial.fault === null) {
-      passes = middle;
-      best = trial;
-    } else {
-      fails = middle;
-    }
+    if (passesWith(lever.set(at(middle)))) passes = middle;
+    else fails = middle;
   }
-  return { value: at(passes), trial: best };
+  return at(passes);
 }

@@ -56,6 +56,8 @@ const greatestTurnRad = 2.7;
 const machGates = [0.9, 1.2, 1.5, 1.8, 2.1, 2.4, 2.7, 3.0, 3.3];
 const descentPullLoadFactor = 1.1;
 const lateMach = 0.4;
+/** A descent may end this far beyond the end of its leg. */
+const overshootM = 3000;
 /** A climb that is this near its Mach has reached it. */
 const machTolerance = 1e-4;
 /**
@@ -577,6 +579,12 @@ export class LegFlyer {
         ? constantCalibratedAirspeed(end.tanker.calibratedAirspeedMS)
         : constantMach(this.mach);
     const last = this.route.tracks.length - 1;
+    const beyondM = this.state.distanceM - this.track.lengthM;
+    if (beyondM > overshootM) {
+      const name = end.kind === 'contact' ? end.tanker.name : end.base.name;
+      const text = `the descent ends ${(beyondM / 1000).toFixed(0)} km beyond ${name}: the leg is too short for what is flown on it`;
+      return { reason: 'route', text, phase: this.phaseName };
+    }
     return this.along(
       (more) => {
         const endM = end.kind === 'landing' ? this.track.lengthM : 0;

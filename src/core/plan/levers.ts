@@ -63,22 +63,24 @@ function replaceSteps(sortie: Sortie, leg: number, change: (step: Step) => Step)
   return replaceLeg(sortie, leg, (old) => ({ ...old, fly: old.fly.map(change) }));
 }
 
-/** The cruise Mach of a leg; a climb that ends at the same Mach goes with it. */
+/** The cruise Mach of a leg; every climb and cruise of the sortie that aims at the same Mach goes with it. */
 function cruiseMach(sortie: Sortie, leg: number): Lever | null {
   const found = stepsOf(sortie, leg).find(({ step }) => step.kind === 'cruise' && step.mach > 1);
   if (!found || found.step.kind !== 'cruise') return null;
   const from = found.step.mach;
+  const change = (step: Step, mach: number): Step =>
+    (step.kind === 'cruise' || step.kind === 'climb') && step.mach === from ? { ...step, mach } : step;
   return {
     path: `${found.path}.mach`,
-    name: `cruise Mach of ${sortie.legs[leg].name}`,
+    name: 'cruise Mach',
     quantity: 'mach',
     from,
     towards: from - 0.6,
     step: 0.01,
-    set: (mach) =>
-      replaceSteps(sortie, leg, (step) =>
-        (step.kind === 'cruise' || step.kind === 'climb') && step.mach === from ? { ...step, mach } : step,
-      ),
+    set: (mach) => ({
+      ...sortie,
+      legs: sortie.legs.map((old) => ({ ...old, fly: old.fly.map((step) => change(step, mach)) })),
+    }),
   };
 }
 
