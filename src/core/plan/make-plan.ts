@@ -1,17 +1,19 @@
 /** A sortie becomes a plan. */
 
 import { showTime } from '../quantities/time.ts';
-import { crewOf, draft, type PlanRequest, questionOf, requiredOf } from './draft.ts';
+import { crewOf, type Draft, draft, type PlanRequest, questionOf, requiredOf } from './draft.ts';
 import { explain } from './explain.ts';
 import { altitudeGrids, type GridPower } from './grids.ts';
 import { summariseLimits } from './limits.ts';
 import { type AltitudeGrid, CAUTION, PLAN_FORMAT, PLAN_VERSION, type Plan } from './plan.ts';
+import { CannotPlan } from './sortie-flyer.ts';
 import { climbsOf, ladderOf, traceOf } from './tables.ts';
 
 /** Plans a sortie. Never throws for a sortie that cannot be flown: the plan says why. Throws `CannotPlan` where it cannot be asked. */
 export function makePlan(request: PlanRequest): Plan {
   const crew = crewOf(request);
   const drafted = draft(crew);
+  refuseOutside(drafted);
   const { log } = drafted;
   const { aircraft, sortie } = request;
   const { requiredKg, recoveries } = requiredOf(drafted);
@@ -73,6 +75,12 @@ export function makePlan(request: PlanRequest): Plan {
     notComputed: notComputed(request),
     evaluations: crew.flight.evaluations + crew.counted.evaluations + grids.evaluations + found.evaluations,
   };
+}
+
+/** On the ground nothing is guessed: a flight that leaves a table of the deck or the day is no plan. */
+function refuseOutside({ flown }: Draft): void {
+  const { stopped } = flown;
+  if (stopped?.reason.startsWith('outside:')) throw new CannotPlan(`${stopped.phase}: ${stopped.text}`);
 }
 
 /** Grids at the Mach of the first supersonic cruise: as required, and at each end of the afterburner's range. */

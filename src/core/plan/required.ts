@@ -13,37 +13,45 @@ import { type Route, routeOf } from './route.ts';
 import type { Contact, Divert, Leg } from './sortie.ts';
 import { fuelOf, type LegFlown, leave, placeOn } from './sortie-flyer.ts';
 
-/** Fuel left at the end is right to this. */
-const toleranceKg = 2;
-/** A first answer this close is corrected along the slope without flying again: the slope is known to a few per cent. */
+/** An answer this close is corrected along the slope without flying again: the slope is known to two per cent. */
 const closeKg = 250;
+const mostFlights = 6;
 
 /** Fuel at the end of what was flown, from fuel at its start; NaN where it could not be flown. */
 type FlyWith = (fuelKg: number) => number;
 
+/** A flight that is known: with `fuelKg` at the start `endKg` arrives. */
+interface Known {
+  readonly fuelKg: number;
+  readonly endKg: number;
+}
+
+interface Least {
+  /** NaN where no fuel was found with which it can be flown. */
+  readonly fuelKg: number;
+  /** Fuel that arrives for each kilogram at the start. */
+  readonly slope: number;
+}
+
 /**
- * The least starting fuel with which `fly` arrives with `wantedKg`. `knownKg` arrives with `knownEndKg`; `slope` is a guess of
- * the fuel that arrives for each kilogram at the start.
+ * The least starting fuel with which `fly` arrives with `wantedKg`, from a flight that is known and a guess of the slope; a
+ * known flight is taken as close enough only where `slopeIsGood`.
  */
-export function leastFuel(
-  fly: FlyWith,
-  wantedKg: number,
-  knownKg: number,
-  knownEndKg: number,
-  slope: number,
-): { fuelKg: number; slope: number } {
-  let from = { fuel: knownKg, over: knownEndKg - wantedKg };
+export function leastFuel(fly: FlyWith, wantedKg: number, known: Known, slope: number, slopeIsGood: boolean): Least {
+  let from = known;
   let rate = slope;
-  for (let flights = 0; flights < 8; flights++) {
-    const fuel = from.fuel - from.over / rate;
-    if (Math.abs(from.over) < (flights === 0 ? toleranceKg : closeKg)) return { fuelKg: fuel, slope: rate };
-    const over = fly(fuel) - wantedKg;
-    if (Number.isNaN(over)) return { fuelKg: Number.NaN, slope };
-    if (Math.abs(fuel - from.fuel) > 20)
-      rate = Math.min(Math.max((from.over - over) / (from.fuel - fuel), 0.2), 1);
-    from = { fuel, over };
+  let good = slopeIsGood;
+  for (let flights = 0; flights < mostFlights; flights++) {
+    const fuelKg = from.fuelKg - (from.endKg - wantedKg) / rate;
+    if (good && Math.abs(from.endKg - wantedKg) < closeKg) return { fuelKg, slope: rate };
+    const endKg = fly(fuelKg);
+    if (Number.isNaN(endKg)) return { fuelKg: Number.NaN, slope };
+    const moved = fuelKg - from.fuelKg;
+    if (Math.abs(moved) > 20) rate = Math.min(Math.max((endKg - from.endKg) / moved, 0.2), 1);
+    from = { fuelKg, endKg };
+    good = true;
   }
-  return { fuelKg: Number.NaN, slope };
+  return { fuelKg: from.fuelKg - (from.endKg - wantedKg) / rate, slope: rate };
 }
 
 /** What arrives when the rest of a leg is flown from a place with some fuel, decisions held. */
@@ -111,9 +119,11 @@ export function recoveryFrom(crew: Crew, contact: Contact, flown: LegFlown, leg:
   const landed = stopped ? Number.NaN : fuelOf(crew, progress) - sortie.approach.fuelKg;
   const fly = restOfLeg(crew, divert, { route, decisions }, from);
   const wanted = sortie.landingReserveKg + sortie.approach.fuelKg;
-  const known = stopped ? crew.flight.setup.aircraft.balance.fuelCapacityKg : onBoard;
-  const knownEnd = stopped ? fly(known) : landed + sortie.approach.fuelKg;
-  const answer = leastFuel(fly, wanted, known, knownEnd, 0.9);
+  const capacity = crew.flight.setup.aircraft.balance.fuelCapacityKg;
+  const known = stopped
+    ? { fuelKg: capacity, endKg: fly(capacity) }
+    : { fuelKg: onBoard, endKg: landed + sortie.approach.fuelKg };
+  const answer = leastFuel(fly, wanted, known, 0.9, false);
   return {
     name: worstCase.name,
     leg,
@@ -173,10 +183,10 @@ export function requiredOnLeg(
     }
     const fly = restOfLeg(crew, leg, flown, anchor.progress);
     const guess = onBoard - difference - growth * (afterS - beforeS);
-    const end = fly(guess);
-    const answer = Number.isNaN(end)
-      ? leastFuel(fly, wantedKg, onBoard, flown.endFuelKg, slope)
-      : leastFuel(fly, wantedKg, guess, end, slope);
+    const endKg = fly(guess);
+    const flewGuess = !Number.isNaN(endKg);
+    const known = flewGuess ? { fuelKg: guess, endKg } : { fuelKg: onBoard, endKg: flown.endFuelKg };
+    const answer = leastFuel(fly, wantedKg, known, slope, flewGuess && answers.length > 1);
     if (Number.isNaN(answer.fuelKg)) continue;
     slope = answer.slope;
     growth = (onBoard - answer.fuelKg - difference) / (afterS - beforeS);
