@@ -56,6 +56,8 @@ const greatestTurnRad = 2.7;
 const machGates = [0.9, 1.2, 1.5, 1.8, 2.1, 2.4, 2.7, 3.0, 3.3];
 const descentPullLoadFactor = 1.1;
 const lateMach = 0.4;
+/** A contact without a descent before it is joined at its altitude to this. */
+const sameAltitudeM = 30;
 /** A descent may end this far beyond the end of its leg. */
 const overshootM = 3000;
 /** A climb that is this near its Mach has reached it. */
@@ -332,7 +334,8 @@ export class LegFlyer {
       if (stopped) return stopped;
     }
     if (this.mach < step.mach - machTolerance) return this.toMach(step.mach, step.power);
-    if (this.state.pressureAltitudeM > this.targetOf(step) - nearTargetM) return null;
+    const left = this.targetOf(step) - this.state.pressureAltitudeM;
+    if (left < (step.to === 'optimum' ? nearTargetM : 1)) return null;
     return this.climbOn(step, atMach, `Climb at ${atMach.title}`, []);
   }
 
@@ -504,6 +507,13 @@ export class LegFlyer {
 
   private comeDown(step: DescendStep | null): Stopped | null {
     const end = this.leg.end;
+    if (end.kind === 'contact' && !step) {
+      const off = this.state.pressureAltitudeM - end.tanker.pressureAltitudeM;
+      if (Math.abs(off) > sameAltitudeM) {
+        const text = `the leg ends ${Math.abs(off).toFixed(0)} m ${off > 0 ? 'above' : 'below'} ${end.tanker.name} without a descent`;
+        return { reason: 'route', text, phase: this.phaseName };
+      }
+    }
     this.log?.event('start-down', 'start down', this.state.timeS, this.fuelKg);
     if (step) {
       const bottomM = end.kind === 'contact' ? end.tanker.pressureAltitudeM : this.patternM(end.base);

@@ -16,7 +16,7 @@ const closeBy: Readonly<Record<string, number>> = {
   angleOfAttackDeg: Math.PI / 180,
   loadFactor: 0.2,
   pressureAltitudeM: 600,
-  cgFraction: 0.02,
+  cgFraction: 0.005,
   fuelKg: 500,
   massKg: 500,
 };
