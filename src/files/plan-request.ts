@@ -49,7 +49,11 @@ function readText(path: string, faults: Faults): string | null {
   try {
     return readFileSync(path, 'utf8');
   } catch (error) {
-    faults.add({ file: path, line: 0, column: 0 }, '', `cannot be read: ${(error as NodeJS.ErrnoException).code}`);
+    faults.add(
+      { file: path, line: 0, column: 0 },
+      '',
+      `cannot be read: ${(error as NodeJS.ErrnoException).code}`,
+    );
     return null;
   }
 }
@@ -73,7 +77,11 @@ async function readDay(
     inputs.push({ role: 'weather', name: weather.file, sha256: sha256(readFileSync(file)) });
     if (field.timesS.length === 1 && weather.time !== 'hold') {
       const only = showTime(field.timesS[0]);
-      faults.add(place, 'weather.time', `the file has one time only, ${only}; say "time: hold" to let it stand for the sortie`);
+      faults.add(
+        place,
+        'weather.time',
+        `the file has one time only, ${only}; say "time: hold" to let it stand for the sortie`,
+      );
     }
     const day = gridDay(field, {
       time: weather.time ?? 'refuse',
@@ -98,6 +106,12 @@ function hashing(source: DeckSource): DeckSource & { hash(): string } {
       if (text !== null) files.set(file, sha256(text));
       return text;
     },
-    hash: () => sha256([...files].sort().map((entry) => entry.join(' ')).join('\n')),
+    hash: () =>
+      sha256(
+        [...files]
+          .sort()
+          .map((entry) => entry.join(' '))
+          .join('\n'),
+      ),
   };
 }

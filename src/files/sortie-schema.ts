@@ -29,7 +29,9 @@ const eas = quantityText('equivalentAirspeedMS');
 const cas = quantityText('calibratedAirspeedMS');
 const fuel = quantityText('fuelKg');
 const power = words.describe('A setting of the deck, such as military or maximumAfterburner.');
-const optimumOr = z.union([z.literal('optimum'), altitude], { error: 'write optimum or a pressure altitude such as 72000 ft' });
+const optimumOr = z.union([z.literal('optimum'), altitude], {
+  error: 'write optimum or a pressure altitude such as 72000 ft',
+});
 
 const climbStep = z.strictObject({
   power,
@@ -40,7 +42,7 @@ const climbStep = z.strictObject({
     .optional()
     .describe('Above this Mach the equivalent airspeed falls by so much for each Mach.'),
   mach: mach.describe('Mach at which constant speed gives way to constant Mach.'),
-  to: optimumOr.describe('Level-off altitude, or the day\'s optimum for the cruise.'),
+  to: optimumOr.describe("Level-off altitude, or the day's optimum for the cruise."),
   levelOff: quantityText('loadFactor').default(0.9).describe('Load factor of the level-off.'),
 });
 
@@ -75,13 +77,23 @@ const step = z.union(
 const weather = z.union(
   [
     z.strictObject({ day: z.literal('standard') }),
-    z.strictObject({ offset: quantityText('temperatureOffsetK').describe('Constant difference from the standard day.') }),
+    z.strictObject({
+      offset: quantityText('temperatureOffsetK').describe('Constant difference from the standard day.'),
+    }),
     z.strictObject({
       file: words.describe('A gridded analysis or forecast, beside the sortie.'),
-      title: words.optional().describe('What the file is, such as "ERA5 analysis"; its name where it is left out.'),
+      title: words
+        .optional()
+        .describe('What the file is, such as "ERA5 analysis"; its name where it is left out.'),
       time: z.literal('hold').optional().describe('A file with one time stands for the whole sortie.'),
-      top: z.literal('holdOffset').optional().describe('Above the file its highest temperature offset is held.'),
-      bottom: z.literal('holdOffset').optional().describe('Below the file its lowest temperature offset is held.'),
+      top: z
+        .literal('holdOffset')
+        .optional()
+        .describe('Above the file its highest temperature offset is held.'),
+      bottom: z
+        .literal('holdOffset')
+        .optional()
+        .describe('Below the file its lowest temperature offset is held.'),
       standsFor: words.optional().describe('What the weather stands for where it is not that of the date.'),
     }),
   ],
@@ -119,7 +131,11 @@ export const sortieSchema = z.strictObject({
   version: z.literal(1, { error: 'version must be 1: this program reads no other' }),
   title: words,
   invented: z.boolean().default(false).describe('Places and data are invented.'),
-  aircraft: z.strictObject({ deck: words.describe('Folder of the deck, beside the sortie.'), tail: words, fuel }),
+  aircraft: z.strictObject({
+    deck: words.describe('Folder of the deck, beside the sortie.'),
+    tail: words,
+    fuel,
+  }),
   weather,
   takeOff: z.strictObject({
     base: words,
@@ -144,7 +160,9 @@ export const sortieSchema = z.strictObject({
   legs: z.array(leg).min(1, { error: 'a sortie has at least one leg' }),
   reserves: z.strictObject({
     landing: fuel.describe('Left on landing.'),
-    approach: z.strictObject({ fuel, time: quantityText('durationS') }).describe('From the end of a descent to the runway.'),
+    approach: z
+      .strictObject({ fuel, time: quantityText('durationS') })
+      .describe('From the end of a descent to the runway.'),
   }),
   pads: z.record(words, words).default({}).describe('Margin kept below a limit, by the key of the limit.'),
   ladder: z.strictObject({ every: quantityText('durationS') }).default({ every: 600 }),

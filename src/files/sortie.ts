@@ -20,7 +20,12 @@ export function readSortieFile(text: string, name: string, faults: Faults): Read
 }
 
 /** Puts names in a sortie file together with what they name; faults are collected, and the result is null where there are any. */
-export function compileSortie(read: ReadSortie, aircraft: Aircraft, run: string | null, faults: Faults): Sortie | null {
+export function compileSortie(
+  read: ReadSortie,
+  aircraft: Aircraft,
+  run: string | null,
+  faults: Faults,
+): Sortie | null {
   const before = faults.faults.length;
   const compiled = new Compiler(read, aircraft, faults).compile(run);
   return faults.faults.length > before ? null : compiled;
@@ -60,7 +65,10 @@ class Compiler {
       this.fault(['aircraft', 'tail'], `the deck is valid for ${identity.tails.join(', ')}, not for ${tail}`);
     }
     if (fuel > balance.fuelCapacityKg) {
-      this.fault(['aircraft', 'fuel'], `${fuel} kg is more than the tanks hold, ${balance.fuelCapacityKg} kg`);
+      this.fault(
+        ['aircraft', 'fuel'],
+        `${fuel} kg is more than the tanks hold, ${balance.fuelCapacityKg} kg`,
+      );
     }
     if (!(file.takeOff.from <= file.takeOff.time && file.takeOff.time <= file.takeOff.to)) {
       this.fault(['takeOff', 'time'], 'the take-off is not between "from" and "to"');
@@ -92,9 +100,18 @@ class Compiler {
   }
 
   /** One of a list by its name; a fault names what there is. */
-  private named<T extends { readonly name: string }>(list: readonly T[], name: string, what: string, path: Path): T {
+  private named<T extends { readonly name: string }>(
+    list: readonly T[],
+    name: string,
+    what: string,
+    path: Path,
+  ): T {
     const found = list.find((item) => item.name === name);
-    if (!found) this.fault(path, `there is no ${what} "${name}"; there are ${list.map((item) => item.name).join(', ')}`);
+    if (!found)
+      this.fault(
+        path,
+        `there is no ${what} "${name}"; there are ${list.map((item) => item.name).join(', ')}`,
+      );
     return found ?? list[0];
   }
 
@@ -148,7 +165,8 @@ class Compiler {
     if ('climb' in step) return this.climb(step.climb, [...path, 'climb']);
     if ('pushover' in step) {
       const { power, mach, push, angle, pull, bottom } = step.pushover;
-      if (!(angle < 0)) this.fault([...path, 'pushover', 'angle'], 'the path angle of a pushover is negative');
+      if (!(angle < 0))
+        this.fault([...path, 'pushover', 'angle'], 'the path angle of a pushover is negative');
       return {
         kind: 'pushover',
         power: this.power(power, [...path, 'pushover', 'power']),
@@ -205,7 +223,10 @@ class Compiler {
         continue;
       }
       try {
-        pads[key] = readQuantity(text, limit.quantity.endsWith('emperatureK') ? 'temperatureOffsetK' : limit.quantity);
+        pads[key] = readQuantity(
+          text,
+          limit.quantity.endsWith('emperatureK') ? 'temperatureOffsetK' : limit.quantity,
+        );
       } catch (error) {
         this.fault(['pads', key], (error as Error).message);
       }

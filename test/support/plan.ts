@@ -194,6 +194,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     limits: summaries(trace.margins, trace.bounds, columns, phases, phase),
     recoveries: recoveriesOf(refuellings, phases),
     turns: [],
+    levelOffs: [],
     decisions: [],
     notComputed: ['Rudder in contact: not computed: the deck has no rudder table'],
     evaluations: 21_404,

@@ -5,10 +5,10 @@ import { ROTATING_EARTH } from '../flight/earth-model.ts';
 import { Flight } from '../flight/flight.ts';
 import { ENGINEERING, type Variation } from '../flight/setup.ts';
 import { AltitudeTable, type CruiseQuestion } from '../optimise/cruise-altitude.ts';
-import type { Crew } from './leg-flyer.ts';
 import { Log } from './log.ts';
 import type { PlanInput, Recovery } from './plan.ts';
 import { fillRequired, recoveryFrom, requiredOnLeg } from './required.ts';
+import type { Crew } from './route-flight.ts';
 import type { Sortie } from './sortie.ts';
 import { flySortie, type SortieFlown } from './sortie-flyer.ts';
 

@@ -51,10 +51,7 @@ function fuelFaults(draft: Draft, requiredKg: readonly number[]): Fault[] {
   const { fuelKg } = draft.log.columns;
   const node = requiredKg.findIndex((required, i) => required > fuelKg[i]);
   if (node < 0) return [];
-  const worst = requiredKg.reduce(
-    (most, required, i) => (required - fuelKg[i] > most ? required - fuelKg[i] : most),
-    0,
-  );
+  const worst = requiredKg.reduce((most, required, i) => Math.max(required - fuelKg[i], most), 0);
   return [faultAt(draft, 'fuelRequired', node, null, worst)];
 }
 

@@ -66,7 +66,7 @@ function replaceSteps(sortie: Sortie, leg: number, change: (step: Step) => Step)
 /** The cruise Mach of a leg; every climb and cruise of the sortie that aims at the same Mach goes with it. */
 function cruiseMach(sortie: Sortie, leg: number): Lever | null {
   const found = stepsOf(sortie, leg).find(({ step }) => step.kind === 'cruise' && step.mach > 1);
-  if (!found || found.step.kind !== 'cruise') return null;
+  if (found?.step.kind !== 'cruise') return null;
   const from = found.step.mach;
   const change = (step: Step, mach: number): Step =>
     (step.kind === 'cruise' || step.kind === 'climb') && step.mach === from ? { ...step, mach } : step;
@@ -87,7 +87,7 @@ function cruiseMach(sortie: Sortie, leg: number): Lever | null {
 /** The bottom of a leg's pushover, lower (-1) for more speed or higher (+1) for less. */
 function pushoverBottom(sortie: Sortie, leg: number, sign: 1 | -1): Lever | null {
   const found = stepsOf(sortie, leg).find(({ step }) => step.kind === 'pushover');
-  if (!found || found.step.kind !== 'pushover') return null;
+  if (found?.step.kind !== 'pushover') return null;
   const from = found.step.bottomM;
   return {
     path: `${found.path}.bottom`,
@@ -103,7 +103,7 @@ function pushoverBottom(sortie: Sortie, leg: number, sign: 1 | -1): Lever | null
 
 function climbSpeed(sortie: Sortie, leg: number): Lever | null {
   const found = stepsOf(sortie, leg).find(({ step }) => step.kind === 'climb' && step.speed.kind === 'EAS');
-  if (!found || found.step.kind !== 'climb') return null;
+  if (found?.step.kind !== 'climb') return null;
   const from = found.step.speed.valueMS;
   return {
     path: `${found.path}.speed`,
@@ -129,7 +129,7 @@ function taking(
   towards: (mostKg: number) => number,
 ): Lever | null {
   const end = sortie.legs[leg]?.end;
-  if (!end || end.kind !== 'contact') return null;
+  if (end?.kind !== 'contact') return null;
   const mostKg = Math.min(capacityKg, end.tanker.offloadKg);
   const from = end.takeKg === 'full' ? mostKg : end.takeKg;
   if (from === towards(mostKg)) return null;

@@ -4,7 +4,7 @@ import type { Limit } from '../aircraft/aircraft.ts';
 import type { Moment } from '../flight/moment.ts';
 import { copyState, type FlightState, newState } from '../flight/state.ts';
 import type { Recorder } from '../phases/phase.ts';
-import type { PlanEvent, PlanPhase, TurnFlown } from './plan.ts';
+import type { LevelOff, PlanEvent, PlanPhase, TurnFlown } from './plan.ts';
 
 /** Numbers kept of each moment, in this order. */
 const KEPT = [
@@ -60,6 +60,7 @@ export class Log {
   readonly phases: PlanPhase[] = [];
   readonly events: PlanEvent[] = [];
   readonly turns: TurnFlown[] = [];
+  readonly levelOffs: LevelOff[] = [];
   readonly anchors: Anchor[] = [];
   private open: OpenPhase | null = null;
   private readonly limits: readonly Limit[];

@@ -71,6 +71,10 @@ export function makePlan(request: PlanRequest): Plan {
       startS: turn.startS - sortie.takeOff.timeS,
       endS: turn.endS - sortie.takeOff.timeS,
     })),
+    levelOffs: log.levelOffs.map((levelOff) => ({
+      ...levelOff,
+      timeS: levelOff.timeS - sortie.takeOff.timeS,
+    })),
     decisions: drafted.flown.legs.map((leg) => leg.decisions),
     notComputed: notComputed(request),
     evaluations: crew.flight.evaluations + crew.counted.evaluations + grids.evaluations + found.evaluations,

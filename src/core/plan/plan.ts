@@ -49,6 +49,7 @@ export interface Plan {
   /** What a worst case named by the sortie costs from each contact. */
   readonly recoveries: readonly Recovery[];
   readonly turns: readonly TurnFlown[];
+  readonly levelOffs: readonly LevelOff[];
   /** What a re-flight holds: see refly. */
   readonly decisions: readonly LegDecisions[];
   /** What could not be computed and why: "not computed: the deck has no ...". */
@@ -303,6 +304,16 @@ export interface Recovery {
   readonly fuelOnLandingKg: number;
   readonly distanceM: number;
   readonly timeS: number;
+}
+
+/** A climb or descent that ended level. */
+export interface LevelOff {
+  readonly leg: number;
+  readonly timeS: number;
+  readonly pressureAltitudeM: number;
+  /** Height before the altitude at which the load factor begins to change. */
+  readonly leadM: number;
+  readonly loadFactor: number;
 }
 
 export interface TurnFlown {

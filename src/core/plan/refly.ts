@@ -6,9 +6,9 @@
 import type { Day } from '../air/day.ts';
 import type { Variation } from '../flight/setup.ts';
 import { crewOf, type PlanRequest } from './draft.ts';
-import type { Crew } from './leg-flyer.ts';
 import { Log } from './log.ts';
 import type { LegDecisions, Plan } from './plan.ts';
+import type { Crew } from './route-flight.ts';
 import { flySortie } from './sortie-flyer.ts';
 
 /** What differs from the plan; all of it may be left out. */
@@ -60,7 +60,7 @@ export class Refly {
       timeS[timeS.length - 1] = flown.landingTimeS - takeOffS;
     }
     const least = (margins: readonly number[]): number =>
-      margins.reduce((a, b) => (b < a ? b : a), Number.POSITIVE_INFINITY);
+      margins.reduce((a, b) => Math.min(b, a), Number.POSITIVE_INFINITY);
     return {
       fuelKg,
       timeS,

@@ -6,10 +6,11 @@
  * arrives. Between those places the difference between fuel on board and fuel required is linear in time; the test of the
  * plan flies from places between and finds it right to 0.1 % of the fuel required.
  */
-import { type Crew, LegFlyer } from './leg-flyer.ts';
+import { LegFlyer } from './leg-flyer.ts';
 import { type Anchor, copyProgress, type Log, newProgress, type Progress } from './log.ts';
 import type { LegDecisions, Recovery } from './plan.ts';
 import { type Route, routeOf } from './route.ts';
+import type { Crew } from './route-flight.ts';
 import type { Contact, Divert, Leg } from './sortie.ts';
 import { fuelOf, type LegFlown, leave, placeOn } from './sortie-flyer.ts';
 
@@ -37,7 +38,13 @@ interface Least {
  * The least starting fuel with which `fly` arrives with `wantedKg`, from a flight that is known and a guess of the slope; a
  * known flight is taken as close enough only where `slopeIsGood`.
  */
-export function leastFuel(fly: FlyWith, wantedKg: number, known: Known, slope: number, slopeIsGood: boolean): Least {
+export function leastFuel(
+  fly: FlyWith,
+  wantedKg: number,
+  known: Known,
+  slope: number,
+  slopeIsGood: boolean,
+): Least {
   let from = known;
   let rate = slope;
   let good = slopeIsGood;

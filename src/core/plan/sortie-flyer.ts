@@ -7,10 +7,11 @@ import type { Moment } from '../flight/moment.ts';
 import { type RefuelResult, refuel } from '../phases/index.ts';
 import type { Recorder } from '../phases/phase.ts';
 import { pressureAltitudeAt } from './ground.ts';
-import { type Crew, LegFlyer, type Stopped } from './leg-flyer.ts';
+import { LegFlyer } from './leg-flyer.ts';
 import { copyProgress, type Log, newProgress, type Progress } from './log.ts';
 import type { LegDecisions, Refuelling } from './plan.ts';
 import { type Leaving, leadEstimate, type Route, routeOf } from './route.ts';
+import type { Crew, Stopped } from './route-flight.ts';
 import type { Contact, Place, Sortie } from './sortie.ts';
 
 /** What one leg was when it was flown. */

@@ -4,7 +4,14 @@ import type { Draft } from './draft.ts';
 import { fuelAtEqualEnergy } from './energy.ts';
 import { fileUnit, nextLimits } from './limits.ts';
 import type { Log } from './log.ts';
-import { type ClimbRow, type ClimbTable, type LadderRow, TRACE_COLUMNS, type Trace, type TraceColumn } from './plan.ts';
+import {
+  type ClimbRow,
+  type ClimbTable,
+  type LadderRow,
+  TRACE_COLUMNS,
+  type Trace,
+  type TraceColumn,
+} from './plan.ts';
 
 const degrees = 180 / Math.PI;
 /** Digits kept in the trace; single precision would keep seven. */
@@ -26,7 +33,10 @@ export function traceOf(
   ) as Record<TraceColumn, number[]>;
   const byLimit = (values: Record<string, number[]>): Record<string, number[]> =>
     Object.fromEntries(
-      limits.map(({ key, quantity }) => [key, values[key].map((value) => shorten(value * fileUnit(quantity)))]),
+      limits.map(({ key, quantity }) => [
+        key,
+        values[key].map((value) => shorten(value * fileUnit(quantity))),
+      ]),
     );
   return {
     columns,

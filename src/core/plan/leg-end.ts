@@ -1,0 +1,220 @@
+/** The end of a leg: where its slow-down or descent begins, the descent, the level stretch, the turn onto a refuelling track. */
+import { constantCalibratedAirspeed, constantEquivalentAirspeed, constantMach } from '../flight/speed-law.ts';
+import {
+  accelerate,
+  climb,
+  climbToLevel,
+  cruise,
+  type LevelOffOptions,
+  type LevelOffResult,
+} from '../phases/index.ts';
+import type { Power, Stop } from '../phases/phase.ts';
+import { pressureAltitudeAt } from './ground.ts';
+import { copyProgress, newProgress } from './log.ts';
+import { courseChange, leadEstimate } from './route.ts';
+import { leastTurnRad, newDecisions, RouteFlight, type Stopped } from './route-flight.ts';
+import type { Base, DescendStep } from './sortie.ts';
+
+const descentEveryS = 30;
+export const cruiseEveryS = 120;
+const descentPullLoadFactor = 1.1;
+/** A contact without a descent before it is joined at its altitude to this. */
+const sameAltitudeM = 30;
+/** A descent may end this far beyond the end of its leg. */
+const overshootM = 3000;
+/** Level stretch kept before a contact that is reached without a descent. */
+const defaultLevelM = 10_000;
+/** Height of the pattern above a base (common practice, 1500 ft). */
+const patternHeightM = 457.2;
+
+export class LegEnd extends RouteFlight {
+  /** Index of the track on which the descent lies. */
+  protected get inbound(): number {
+    return this.route.tracks.length - (this.leg.end.kind === 'contact' ? 2 : 1);
+  }
+
+  /** Where on the inbound track the slow-down or descent to the end of the leg begins; solved for once, or held. */
+  protected startDownM(): number {
+    if (this.decisions.startDownM !== null) return this.decisions.startDownM;
+    const last = this.leg.fly[this.leg.fly.length - 1];
+    const step = last?.kind === 'descend' ? last : null;
+    const endM = this.levelFromM(step);
+    const first = endM - this.descentLengthM(step);
+    const short = first - 0.2 * (endM - first);
+    if (this.state.distanceM < short - 1000) return short;
+    this.decisions.startDownM = first;
+    return first;
+  }
+
+  /** Where on the inbound track the aircraft has to be level at the speed of the leg's end. */
+  protected levelFromM(step: DescendStep | null): number {
+    const level = step?.levelM ?? defaultLevelM;
+    const inbound = this.route.tracks[this.inbound];
+    const end = this.leg.end;
+    if (end.kind === 'landing') return inbound.lengthM - level;
+    const change = courseChange(inbound, inbound.lengthM, this.route.tracks[this.inbound + 1]);
+    const roll = this.crew.flight.setup.aircraft.rates.rollRadPerS;
+    // True airspeed in contact, to a few per cent: the lead is for placing the level stretch only.
+    const speed = end.tanker.calibratedAirspeedMS * 1.42;
+    const lead =
+      Math.abs(change) < leastTurnRad ? 0 : leadEstimate(speed, 40, end.tanker.bankRad, roll, change);
+    return inbound.lengthM - lead - level;
+  }
+
+  /** Ground distance of the slow-down and descent from here, by flying it on a copy. */
+  protected descentLengthM(step: DescendStep | null): number {
+    const copy = newProgress();
+    copyProgress(this.at, copy);
+    copy.step = this.leg.fly.length;
+    const trial = new LegEnd(this.crew, this.leg, this.route, { ...newDecisions(), startDownM: 0 }, null);
+    trial.at = copy;
+    const from = copy.state.distanceM;
+    trial.comeDown(step);
+    return copy.state.distanceM - from;
+  }
+
+  /** The slow-down, the descent, the level stretch, and the turn onto the refuelling track. */
+  protected arrive(step: DescendStep | null): Stopped | null {
+    while (this.at.track < this.inbound) {
+      const stopped = this.turn();
+      if (stopped) return stopped;
+    }
+    if (this.at.track === this.inbound) {
+      const stopped = this.comeDown(step) ?? this.levelToEnd();
+      if (stopped) return stopped;
+    }
+    this.anchor();
+    return null;
+  }
+
+  protected comeDown(step: DescendStep | null): Stopped | null {
+    const end = this.leg.end;
+    if (end.kind === 'contact' && !step) {
+      const off = this.state.pressureAltitudeM - end.tanker.pressureAltitudeM;
+      if (Math.abs(off) > sameAltitudeM) {
+        const text = `the leg ends ${Math.abs(off).toFixed(0)} m ${off > 0 ? 'above' : 'below'} ${end.tanker.name} without a descent`;
+        return { reason: 'route', text, phase: this.phaseName };
+      }
+    }
+    this.log?.event('start-down', 'start down', this.state.timeS, this.fuelKg);
+    if (step) {
+      const bottomM = end.kind === 'contact' ? end.tanker.pressureAltitudeM : this.patternM(end.base);
+      const stopped = this.state.pressureAltitudeM > bottomM + 1 ? this.descend(step, bottomM) : null;
+      if (stopped) return stopped;
+    }
+    if (end.kind === 'landing') return null;
+    const law = constantCalibratedAirspeed(end.tanker.calibratedAirspeedMS);
+    if (this.state.trueAirspeedMS <= this.speedOf(law) + 0.5) return null;
+    const slow = this.phase('deceleration', 'Deceleration to contact speed', () =>
+      accelerate(this.crew.flight, this.state, this.track, {
+        power: 'idle',
+        stops: [{ at: 'calibratedAirspeed', speedMS: end.tanker.calibratedAirspeedMS }],
+        recorder: this.recorder(descentEveryS),
+      }),
+    );
+    return slow.stop === 0 ? null : this.stopped(slow);
+  }
+
+  /** Level, or down at constant Mach, to the EAS of the descent; then at that EAS to the bottom, at idle below Mach 1. */
+  protected descend(step: DescendStep, bottomM: number): Stopped | null {
+    const { flight } = this.crew;
+    const law = constantEquivalentAirspeed(step.equivalentAirspeedMS);
+    const met: Stop = { at: 'equivalentAirspeed', speedMS: step.equivalentAirspeedMS };
+    const recorder = this.recorder(descentEveryS);
+    const excess = this.state.trueAirspeedMS - this.speedOf(law);
+    if (excess > 0.5) {
+      const end = this.phase('deceleration', 'Deceleration', () =>
+        accelerate(flight, this.state, this.track, {
+          power: this.descentPower(step),
+          stops: [met],
+          recorder,
+        }),
+      );
+      if (end.stop !== 0) return this.stopped(end);
+    } else if (excess < -0.5) {
+      const atMach = constantMach(this.mach);
+      const stops: Stop[] = [met, { at: 'altitude', pressureAltitudeM: bottomM }];
+      const end = this.phase('descent', `Descent at ${atMach.title}`, () =>
+        climb(flight, this.state, this.track, {
+          law: atMach,
+          power: this.descentPower(step),
+          stops,
+          recorder,
+        }),
+      );
+      if (end.stop !== 0) return this.stopped(end);
+    }
+    const level = {
+      pressureAltitudeM: bottomM,
+      loadFactor: descentPullLoadFactor,
+      onsetPerS: flight.setup.aircraft.rates.onsetPerS,
+    };
+    const down = (power: Power, stops: Stop[]) =>
+      this.phase('descent', `Descent at ${law.title}`, () => {
+        const end = climbToLevel(flight, this.state, this.track, { law, power, stops, recorder }, level);
+        this.noteLevelOff(end, level);
+        return end;
+      });
+    let end = this.mach > 1 ? down(step.power, [{ at: 'mach', mach: 1 }]) : down('idle', []);
+    if (end.reason === 'mach') end = down('idle', []);
+    return end.reason === 'level' ? null : this.stopped(end);
+  }
+
+  /** The lowest setting that a supersonic descent allows; below Mach 1 there is no such floor. */
+  protected descentPower(step: DescendStep): Power {
+    return this.mach > 1 ? step.power : 'idle';
+  }
+
+  /** Level at the speed of the leg's end up to the base, or round the last corner onto the refuelling track. */
+  protected levelToEnd(): Stopped | null {
+    const end = this.leg.end;
+    const law =
+      end.kind === 'contact'
+        ? constantCalibratedAirspeed(end.tanker.calibratedAirspeedMS)
+        : constantMach(this.mach);
+    const last = this.route.tracks.length - 1;
+    const beyondM = this.state.distanceM - this.track.lengthM;
+    if (beyondM > overshootM) {
+      const name = end.kind === 'contact' ? end.tanker.name : end.base.name;
+      const text = `the descent ends ${(beyondM / 1000).toFixed(0)} km beyond ${name}: the leg is too short for what is flown on it`;
+      return { reason: 'route', text, phase: this.phaseName };
+    }
+    return this.along(
+      (more) => {
+        const endM = end.kind === 'landing' ? this.track.lengthM : 0;
+        if (this.at.track === last && this.state.distanceM >= endM)
+          return { reason: 'arrived', stop: 0, text: '' };
+        const stops: Stop[] = this.at.track === last ? [{ at: 'distance', distanceM: endM }] : [];
+        return this.phase('level', 'Level to the end of the leg', () =>
+          cruise(this.crew.flight, this.state, this.track, {
+            law,
+            altitude: 'hold',
+            stops: [...stops, ...more],
+            limits: this.watched,
+            recorder: this.recorder(cruiseEveryS),
+          }),
+        );
+      },
+      (end) => end.stop === 0,
+    );
+  }
+
+  protected noteLevelOff(end: LevelOffResult, level: LevelOffOptions): void {
+    if (end.reason !== 'level') return;
+    const { pressureAltitudeM, loadFactor } = level;
+    this.log?.levelOffs.push({
+      leg: this.at.leg,
+      timeS: this.state.timeS,
+      pressureAltitudeM,
+      leadM: end.leadM,
+      loadFactor,
+    });
+    this.log?.event('level-off', 'level-off', this.state.timeS, this.fuelKg);
+  }
+
+  /** Pressure altitude, in the air over a base, at which the descent to it ends and the approach begins. */
+  protected patternM(base: Base): number {
+    const { day } = this.crew.flight.setup;
+    return pressureAltitudeAt(day, base, base.elevationM + patternHeightM, this.state.timeS);
+  }
+}
