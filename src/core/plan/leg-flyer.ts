@@ -153,14 +153,13 @@ export class LegFlyer extends LegEnd {
     const slow = this.toMach(step.mach, 'full');
     if (slow) return slow;
     this.log?.event('cruise', `cruise at ${law.title}`, this.state.timeS, this.fuelKg);
-    const table = this.crew.altitudes(step.mach);
-    const altitude =
-      step.altitude === 'optimum'
-        ? {
-            target: (mass: number, offset: number) => table.altitudeM(mass, offset),
-            greatestRateMS: closingRateMS,
-          }
-        : ('hold' as const);
+    const table = step.altitude === 'optimum' ? this.crew.altitudes(step.mach) : null;
+    const altitude = table
+      ? {
+          target: (mass: number, offset: number) => table.altitudeM(mass, offset),
+          greatestRateMS: closingRateMS,
+        }
+      : ('hold' as const);
     const name = step.altitude === 'optimum' ? `Cruise climb at ${law.title}` : `Cruise at ${law.title}`;
     for (;;) {
       const startDown = this.at.track === this.inbound ? this.startDownM() : null;

@@ -14,8 +14,8 @@ import type { Crew } from './route-flight.ts';
 import type { Contact, Divert, Leg } from './sortie.ts';
 import { fuelOf, type LegFlown, leave, placeOn } from './sortie-flyer.ts';
 
-/** An answer this close is corrected along the slope without flying again: the slope is known to two per cent. */
-const closeKg = 250;
+/** An answer this close is corrected along the slope between two flights: it bends by two per cent at the most. */
+const closeKg = 500;
 const mostFlights = 6;
 
 /** Fuel at the end of what was flown, from fuel at its start; NaN where it could not be flown. */
@@ -34,31 +34,20 @@ interface Least {
   readonly slope: number;
 }
 
-/**
- * The least starting fuel with which `fly` arrives with `wantedKg`, from a flight that is known and a guess of the slope; a
- * known flight is taken as close enough only where `slopeIsGood`.
- */
-export function leastFuel(
-  fly: FlyWith,
-  wantedKg: number,
-  known: Known,
-  slope: number,
-  slopeIsGood: boolean,
-): Least {
+/** The least starting fuel with which `fly` arrives with `wantedKg`, from a flight that is known and a guess of the slope. */
+export function leastFuel(fly: FlyWith, wantedKg: number, known: Known, slope: number): Least {
   let from = known;
   let rate = slope;
-  let good = slopeIsGood;
   for (let flights = 0; flights < mostFlights; flights++) {
     const fuelKg = from.fuelKg - (from.endKg - wantedKg) / rate;
-    if (good && Math.abs(from.endKg - wantedKg) < closeKg) return { fuelKg, slope: rate };
+    if (flights > 0 && Math.abs(from.endKg - wantedKg) < closeKg) return { fuelKg, slope: rate };
     const endKg = fly(fuelKg);
     if (Number.isNaN(endKg)) return { fuelKg: Number.NaN, slope };
     const moved = fuelKg - from.fuelKg;
     if (Math.abs(moved) > 20) rate = Math.min(Math.max((endKg - from.endKg) / moved, 0.2), 1);
     from = { fuelKg, endKg };
-    good = true;
   }
-  return { fuelKg: from.fuelKg - (from.endKg - wantedKg) / rate, slope: rate };
+  return { fuelKg: Number.NaN, slope };
 }
 
 /** What arrives when the rest of a leg is flown from a place with some fuel, decisions held. */
@@ -130,7 +119,7 @@ export function recoveryFrom(crew: Crew, contact: Contact, flown: LegFlown, leg:
   const known = stopped
     ? { fuelKg: capacity, endKg: fly(capacity) }
     : { fuelKg: onBoard, endKg: landed + sortie.approach.fuelKg };
-  const answer = leastFuel(fly, wanted, known, 0.9, false);
+  const answer = leastFuel(fly, wanted, known, 0.95);
   return {
     name: worstCase.name,
     leg,
@@ -173,32 +162,21 @@ export function requiredOnLeg(
   log: Log,
   wantedKg: number,
 ): RequiredAt[] {
-  const { fuelKg, timeS } = log.columns;
+  const { fuelKg } = log.columns;
   const answers: RequiredAt[] = [];
-  /** Fuel on board less required at the place after, and how it grows with each second before it. */
-  let difference = flown.endFuelKg - wantedKg;
-  let growth = 0;
   let slope = 0.97;
-  let afterS = Number.NaN;
   for (const anchor of spread(anchors, log)) {
     const onBoard = fuelKg[anchor.node];
-    const beforeS = timeS[anchor.node];
     if (answers.length === 0) {
-      answers.push({ node: anchor.node, fuelKg: onBoard - difference });
-      afterS = beforeS;
+      answers.push({ node: anchor.node, fuelKg: onBoard - (flown.endFuelKg - wantedKg) });
       continue;
     }
     const fly = restOfLeg(crew, leg, flown, anchor.progress);
-    const guess = onBoard - difference - growth * (afterS - beforeS);
-    const endKg = fly(guess);
-    const flewGuess = !Number.isNaN(endKg);
-    const known = flewGuess ? { fuelKg: guess, endKg } : { fuelKg: onBoard, endKg: flown.endFuelKg };
-    const answer = leastFuel(fly, wantedKg, known, slope, flewGuess && answers.length > 1);
+    const known = { fuelKg: onBoard, endKg: flown.endFuelKg };
+    // The slope falls with every part of the leg that is added before.
+    const answer = leastFuel(fly, wantedKg, known, 0.9 * slope);
     if (Number.isNaN(answer.fuelKg)) continue;
     slope = answer.slope;
-    growth = (onBoard - answer.fuelKg - difference) / (afterS - beforeS);
-    difference = onBoard - answer.fuelKg;
-    afterS = beforeS;
     answers.push({ node: anchor.node, fuelKg: answer.fuelKg });
   }
   return answers.reverse();
