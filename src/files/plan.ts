@@ -1,12 +1,16 @@
-/** Plan files: written whole or not at all, read only in the version known. */
+/** Plan files: JSON, read only in the version known. */
 import { readFileSync } from 'node:fs';
-import writeFileAtomic from 'write-file-atomic';
 import { PLAN_FORMAT, PLAN_VERSION, type Plan } from '../core/plan/plan.ts';
 import { Faults } from './faults.ts';
 
-/** Writes a plan as JSON; the file is there whole or as it was before. */
-export async function writePlan(path: string, plan: Plan): Promise<void> {
-  await writeFileAtomic(path, `${JSON.stringify(plan)}\n`);
+/** Digits kept of a number; single precision would keep seven. */
+const digits = 9;
+
+/** A plan as the text of its file. What is not a number is null. */
+export function planText(plan: Plan): string {
+  const shorten = (_key: string, value: unknown): unknown =>
+    typeof value === 'number' && !Number.isInteger(value) ? Number(value.toPrecision(digits)) : value;
+  return `${JSON.stringify(plan, shorten)}\n`;
 }
 
 /** Reads a plan file; throws `FileFaults` where it is none, or of an unknown version. */

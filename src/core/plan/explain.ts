@@ -14,6 +14,7 @@ const others: Readonly<Record<string, readonly [name: string, quantity: string]>
   fuel: ['fuel', 'fuelKg'],
   fuelRequired: ['fuel required', 'fuelKg'],
   route: ['the route', 'distanceM'],
+  tankerMach: ['Mach limit of the tanker', 'mach'],
 };
 
 export function explain(
@@ -24,7 +25,6 @@ export function explain(
 ): { readonly failure: Failure | null; readonly evaluations: number } {
   const fault = firstFault(drafted, limits, requiredKg);
   if (fault === null) return { failure: null, evaluations: 0 };
-  const { columns } = drafted.log;
   const limit = limits.find(({ key }) => key === fault.key);
   const other = others[fault.key];
   const { freedBy, evaluations } = free(request, fault);
@@ -32,16 +32,29 @@ export function explain(
     limit: fault.key,
     name: limit?.name ?? other?.[0] ?? fault.key,
     text: fault.text,
-    timeS: columns.timeS[fault.node] - request.sortie.takeOff.timeS,
     phase: fault.phase,
-    latitudeDeg: columns.latitudeRad[fault.node] * degrees,
-    longitudeDeg: columns.longitudeRad[fault.node] * degrees,
+    ...whereabouts(drafted, fault.node),
     excess: fault.excess,
     quantity: limit?.quantity ?? other?.[1] ?? '',
     pad: limit?.pad ?? 0,
     freedBy,
   };
   return { failure, evaluations };
+}
+
+/** Time since take-off and place of a node; those of the take-off where nothing was flown. */
+function whereabouts(
+  { log, crew }: Draft,
+  node: number,
+): Pick<Failure, 'timeS' | 'latitudeDeg' | 'longitudeDeg'> {
+  const { columns } = log;
+  const { base, timeS } = crew.sortie.takeOff;
+  const flown = log.nodes > 0;
+  return {
+    timeS: flown ? columns.timeS[node] - timeS : 0,
+    latitudeDeg: (flown ? columns.latitudeRad[node] : base.latitudeRad) * degrees,
+    longitudeDeg: (flown ? columns.longitudeRad[node] : base.longitudeRad) * degrees,
+  };
 }
 
 /** How one version of the sortie does. */
@@ -54,7 +67,7 @@ interface Trial {
 /** Tries the levers of a fault in turn; the first that frees the whole sortie is the answer. */
 function free(request: PlanRequest, fault: Fault): { freedBy: Freed | null; evaluations: number } {
   let evaluations = 0;
-  const aboutFuel = fault.key === 'fuel' || fault.key === 'fuelRequired';
+  const aboutFuel = ['fuel', 'minimumFuel', 'fuelRequired'].includes(fault.key);
   const fly = (sortie: Sortie, withFuel: boolean): Trial => {
     const crew = crewOf({ ...request, sortie });
     const drafted = draft(crew);

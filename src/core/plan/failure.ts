@@ -48,15 +48,24 @@ function limitFaults(draft: Draft, limits: readonly LimitSummary[]): Fault[] {
 }
 
 function fuelFaults(draft: Draft, requiredKg: readonly number[]): Fault[] {
-  const { fuelKg } = draft.log.columns;
-  const node = requiredKg.findIndex((required, i) => required > fuelKg[i]);
-  if (node < 0) return [];
+  const { log } = draft;
+  const { fuelKg } = log.columns;
+  const first = requiredKg.findIndex((required, i) => required > fuelKg[i]);
+  if (first < 0) return [];
   const worst = requiredKg.reduce((most, required, i) => Math.max(required - fuelKg[i], most), 0);
-  return [faultAt(draft, 'fuelRequired', node, null, worst)];
+  // What a leg requires is required from the disconnect on, the last node of the contact before it.
+  const disconnect = log.phases[log.phaseOf[first]].kind === 'contact' && first + 1 < log.nodes;
+  return [faultAt(draft, 'fuelRequired', disconnect ? first + 1 : first, null, worst)];
 }
 
+/** The phase that could not be begun or flown on; its leg is the one after the last that had its fuel. */
 function stopFaults(draft: Draft): Fault[] {
-  const { stopped } = draft.flown;
+  const { log, flown } = draft;
+  const { stopped, refuellings } = flown;
   if (!stopped) return [];
-  return [faultAt(draft, stopped.reason, draft.log.nodes - 1, stopped.text, null)];
+  const { reason, phase, text } = stopped;
+  const last = log.phases[log.phases.length - 1];
+  const phaseKind = last.name === phase ? last.kind : '';
+  const node = Math.max(0, log.nodes - 1);
+  return [{ key: reason, node, leg: refuellings.length, phase, phaseKind, text, excess: null }];
 }

@@ -35,6 +35,7 @@ export function leversFor(fault: Fault, sortie: Sortie, capacityKg: number): Lev
         if (fault.phaseKind === 'contact') return [takeLess(sortie, leg, capacityKg)];
         return [pushoverBottom(sortie, leg, -1), takeLess(sortie, leg - 1, capacityKg)];
       case 'fuel':
+      case 'minimumFuel':
       case 'fuelRequired':
         return [
           leg === 0 ? moreFuel(sortie, capacityKg) : takeMore(sortie, leg - 1, capacityKg),
@@ -106,7 +107,7 @@ function climbSpeed(sortie: Sortie, leg: number): Lever | null {
   if (found?.step.kind !== 'climb') return null;
   const from = found.step.speed.valueMS;
   return {
-    path: `${found.path}.speed`,
+    path: `${found.path}.equivalentAirspeed`,
     name: `climb speed of ${sortie.legs[leg].name}`,
     quantity: 'equivalentAirspeedMS',
     from,

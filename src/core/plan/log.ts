@@ -1,6 +1,7 @@
 /** What a recorded flight leaves behind: moments in flat columns, phases, events, and the places to fly on from. */
 
 import type { Limit } from '../aircraft/aircraft.ts';
+import { radiusOnCourse } from '../earth/ellipsoid.ts';
 import type { Moment } from '../flight/moment.ts';
 import { copyState, type FlightState, newState } from '../flight/state.ts';
 import type { Recorder } from '../phases/phase.ts';
@@ -50,9 +51,15 @@ export interface Anchor {
   readonly progress: Progress;
 }
 
+/** Speed of the foot point on the ellipsoid [m/s]: less than that at height by R / (R + h), as distances on a chart are. */
+function footSpeedMS({ groundSpeedMS, geometricHeightM, latitudeRad, courseRad }: Moment): number {
+  const radius = radiusOnCourse(Math.sin(latitudeRad) ** 2, courseRad);
+  return (groundSpeedMS * radius) / (radius + geometricHeightM);
+}
+
 export class Log {
   readonly columns: Record<Kept, number[]>;
-  /** Over the ground since take-off. */
+  /** Over the ellipsoid since take-off. */
   readonly distanceM: number[] = [];
   readonly phaseOf: number[] = [];
   readonly margins: Record<string, number[]> = {};
@@ -63,6 +70,7 @@ export class Log {
   readonly levelOffs: LevelOff[] = [];
   readonly anchors: Anchor[] = [];
   private open: OpenPhase | null = null;
+  private footSpeedMS = 0;
   private readonly limits: readonly Limit[];
 
   constructor(limits: readonly Limit[]) {
@@ -105,10 +113,12 @@ export class Log {
     const phase = this.phases.length;
     if (n > 0 && at.timeS - this.columns.timeS[n - 1] < 1e-6 && this.phaseOf[n - 1] === phase) return;
     let distance = 0;
+    const footSpeed = footSpeedMS(at);
     if (n > 0) {
       const dt = at.timeS - this.columns.timeS[n - 1];
-      distance = this.distanceM[n - 1] + 0.5 * dt * (this.columns.groundSpeedMS[n - 1] + at.groundSpeedMS);
+      distance = this.distanceM[n - 1] + 0.5 * dt * (this.footSpeedMS + footSpeed);
     }
+    this.footSpeedMS = footSpeed;
     this.distanceM.push(distance);
     this.phaseOf.push(phase);
     for (const key of KEPT) this.columns[key].push(at[key]);

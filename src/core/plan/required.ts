@@ -174,7 +174,7 @@ export function requiredOnLeg(
     const fly = restOfLeg(crew, leg, flown, anchor.progress);
     const known = { fuelKg: onBoard, endKg: flown.endFuelKg };
     // The slope falls with every part of the leg that is added before.
-    const answer = leastFuel(fly, wantedKg, known, 0.9 * slope);
+    const answer = leastFuel(fly, wantedKg, known, answers.length === 1 ? slope : 0.9 * slope);
     if (Number.isNaN(answer.fuelKg)) continue;
     slope = answer.slope;
     answers.push({ node: anchor.node, fuelKg: answer.fuelKg });

@@ -74,7 +74,7 @@ export function flySortie(crew: Crew, held: readonly LegDecisions[] | null, log:
     log?.event('contact', contact.tanker.name, progress.state.timeS, fuelOf(crew, progress));
     const taken = takeFuel(crew, contact, route, progress, held?.[index]?.takenKg ?? null, log);
     if ('reason' in taken) return stop(taken);
-    flyer.decisions.takenKg = taken.takenKg;
+    if (!held) flyer.decisions.takenKg = taken.takenKg;
     refuellings.push(taken);
     log?.event('disconnect', contact.tanker.name, progress.state.timeS, fuelOf(crew, progress));
     if (index + 1 === sortie.legs.length) break;

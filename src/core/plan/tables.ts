@@ -14,11 +14,6 @@ import {
 } from './plan.ts';
 
 const degrees = 180 / Math.PI;
-/** Digits kept in the trace; single precision would keep seven. */
-const digits = 8;
-
-const shorten = (value: number): number => Number(value.toPrecision(digits));
-
 /** The trace of a draft; times count from take-off. */
 export function traceOf(
   drafted: Draft,
@@ -33,10 +28,7 @@ export function traceOf(
   ) as Record<TraceColumn, number[]>;
   const byLimit = (values: Record<string, number[]>): Record<string, number[]> =>
     Object.fromEntries(
-      limits.map(({ key, quantity }) => [
-        key,
-        values[key].map((value) => shorten(value * fileUnit(quantity))),
-      ]),
+      limits.map(({ key, quantity }) => [key, values[key].map((value) => value * fileUnit(quantity))]),
     );
   return {
     columns,
@@ -50,38 +42,38 @@ export function traceOf(
 /** Columns of the trace that are not a kept column under the same name. */
 function columnOf(log: Log, key: TraceColumn, takeOffS: number, requiredKg: readonly number[]): number[] {
   const { columns } = log;
-  const inDegrees = (values: readonly number[]): number[] => values.map((value) => shorten(value * degrees));
+  const inDegrees = (values: readonly number[]): number[] => values.map((value) => value * degrees);
   switch (key) {
     case 'timeS':
-      return columns.timeS.map((time) => shorten(time - takeOffS));
+      return columns.timeS.map((time) => time - takeOffS);
     case 'distanceM':
-      return log.distanceM.map(shorten);
+      return log.distanceM;
     case 'latitudeDeg':
       return inDegrees(columns.latitudeRad);
     case 'longitudeDeg':
       return inDegrees(columns.longitudeRad);
     case 'courseDeg':
-      return columns.courseRad.map((course) => shorten((course * degrees + 360) % 360));
+      return columns.courseRad.map((course) => (course * degrees + 360) % 360);
     case 'angleOfAttackDeg':
       return inDegrees(columns.angleOfAttackRad);
     case 'bankDeg':
       return inDegrees(columns.bankRad);
     case 'temperatureK':
-      return columns.staticTemperatureK.map(shorten);
+      return columns.staticTemperatureK;
     case 'inletTemperatureK':
-      return columns.indicatedInletTemperatureK.map(shorten);
+      return columns.indicatedInletTemperatureK;
     case 'windAlongMS':
-      return columns.tailwindMS.map(shorten);
+      return columns.tailwindMS;
     case 'windAcrossMS':
-      return columns.windFromLeftMS.map(shorten);
+      return columns.windFromLeftMS;
     case 'fuelRequiredKg':
-      return requiredKg.map(shorten);
+      return [...requiredKg];
     case 'fuelAtEqualEnergyKg':
       return columns.fuelKg.map((fuel, i) =>
-        shorten(fuelAtEqualEnergy(fuel, columns.massKg[i], columns.energyHeightM[i])),
+        fuelAtEqualEnergy(fuel, columns.massKg[i], columns.energyHeightM[i]),
       );
     default:
-      return columns[key].map(shorten);
+      return columns[key];
   }
 }
 
