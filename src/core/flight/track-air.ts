@@ -17,8 +17,8 @@ import {
   WIND_EAST,
   WIND_NORTH,
 } from '../air/day.ts';
-import { newStandardPoint, standardPoint } from '../air/standard-point.ts';
 import { standardLogPressure } from '../air/standard.ts';
+import { newStandardPoint, standardPoint } from '../air/standard-point.ts';
 import { type LinePoint, newLinePoint } from '../earth/line.ts';
 import { gammaAir, gasConstant, standardGravity } from '../quantities/constants.ts';
 import { TRACK_MARGIN_M, type Track } from './track.ts';
@@ -34,11 +34,8 @@ export class TrackAir {
   private readonly track: Track;
   private readonly logPressures: Float64Array;
   private readonly stepM: number;
-  private readonly stations: number;
-  /** Station by station, level by level: temperature, wind east, wind north, geometric height. */
-  private readonly columns: Float64Array;
-  /** For each station and level 0: not read yet; 1: read; otherwise 1 more than the marks of the day there. */
-  private readonly marks: Uint8Array;
+  private readonly count: number;
+  private readonly stations: Station[] = [];
   private readonly standard = newStandardPoint();
   private readonly weights = new Float64Array(8);
 
@@ -49,10 +46,9 @@ export class TrackAir {
     this.levelsM = levelsM;
     this.logPressures = Float64Array.from(levelsM, standardLogPressure);
     const span = track.lengthM + 2 * TRACK_MARGIN_M;
-    this.stations = Math.ceil(span / spacingM) + 1;
-    this.stepM = span / (this.stations - 1);
-    this.columns = new Float64Array(this.stations * levelsM.length * fields);
-    this.marks = new Uint8Array(this.stations * levelsM.length);
+    this.count = Math.ceil(span / spacingM) + 1;
+    this.stepM = span / (this.count - 1);
+    for (let i = 0; i < this.count; i++) this.stations.push(notRead);
   }
 
   /** The layer between two levels that holds a pressure altitude; -1 below the lowest and above the highest. */
@@ -75,38 +71,40 @@ export class TrackAir {
    * continued across the level between them.
    */
   sample(distanceM: number, point: LinePoint, layer: number, pressureAltitudeM: number, air: Air): void {
-    const { stations, stepM, weights, standard, columns } = this;
+    const { stations, stepM, weights, standard } = this;
     const position = (distanceM + TRACK_MARGIN_M) / stepM;
-    const cell = Math.min(Math.max(Math.floor(position), 1), stations - 3);
+    const cell = Math.min(Math.max(Math.floor(position), 1), this.count - 3);
     air.outside = 0;
-    const levels = this.levelsM.length;
     for (let k = -1; k <= 2; k++) {
-      const place = (cell + k) * levels + layer;
-      if (this.marks[place] !== 1) air.outside |= this.read(cell + k, layer);
-      if (this.marks[place + 1] !== 1) air.outside |= this.read(cell + k, layer + 1);
+      const marks = stations[cell + k].marks;
+      if (marks[layer] !== READ) air.outside |= this.read(cell + k, layer);
+      if (marks[layer + 1] !== READ) air.outside |= this.read(cell + k, layer + 1);
     }
+    const s0 = stations[cell - 1].values;
+    const s1 = stations[cell].values;
+    const s2 = stations[cell + 1].values;
+    const s3 = stations[cell + 2].values;
     this.weigh(position - cell);
+    const w0 = weights[0];
+    const w1 = weights[1];
+    const w2 = weights[2];
+    const w3 = weights[3];
+    const v0 = weights[4];
+    const v1 = weights[5];
+    const v2 = weights[6];
+    const v3 = weights[7];
     standardPoint(pressureAltitudeM, standard);
     const low = this.logPressures[layer];
     const depth = this.logPressures[layer + 1] - low;
     const part = (standard.logPressure - low) / depth;
     const upward = -standardGravity / (gasConstant * standard.temperatureK * depth);
-    const row = levels * fields;
-    const first = (cell - 1) * row + layer * fields;
     for (let field = 0; field < fields; field++) {
-      let below = 0;
-      let above = 0;
-      let belowSlope = 0;
-      let aboveSlope = 0;
-      for (let k = 0; k < 4; k++) {
-        const i = first + k * row + field;
-        const lower = columns[i];
-        const upper = columns[i + fields];
-        below += weights[k] * lower;
-        above += weights[k] * upper;
-        belowSlope += weights[k + 4] * lower;
-        aboveSlope += weights[k + 4] * upper;
-      }
+      const i = layer * fields + field;
+      const j = i + fields;
+      const below = w0 * s0[i] + w1 * s1[i] + w2 * s2[i] + w3 * s3[i];
+      const above = w0 * s0[j] + w1 * s1[j] + w2 * s2[j] + w3 * s3[j];
+      const belowSlope = v0 * s0[i] + v1 * s1[i] + v2 * s2[i] + v3 * s3[i];
+      const aboveSlope = v0 * s0[j] + v1 * s1[j] + v2 * s2[j] + v3 * s3[j];
       const along = (belowSlope + part * (aboveSlope - belowSlope)) / stepM;
       air.upward[field] = (above - below) * upward;
       air.eastward[field] = along * point.sinCourse;
@@ -140,23 +138,36 @@ export class TrackAir {
   }
 
   /** Reads the day at a station and level; its marks, which stay with it. */
-  private read(station: number, level: number): number {
-    const place = station * this.levelsM.length + level;
-    if (this.marks[place] !== 0) return this.marks[place] - 1;
-    const { columns } = this;
-    this.track.at(station * this.stepM - TRACK_MARGIN_M, stationPoint);
+  private read(index: number, level: number): number {
+    if (this.stations[index] === notRead) {
+      const values = new Float64Array(this.levelsM.length * fields);
+      this.stations[index] = { values, marks: new Uint8Array(this.levelsM.length) };
+    }
+    const { values, marks } = this.stations[index];
+    if (marks[level] !== 0) return marks[level] - READ;
+    this.track.at(index * this.stepM - TRACK_MARGIN_M, stationPoint);
     const { latitudeRad, longitudeRad } = stationPoint;
     this.day.sample(latitudeRad, longitudeRad, this.levelsM[level], 0, stationAir);
-    const i = place * fields;
-    columns[i + TEMPERATURE] = stationAir.temperatureK;
-    columns[i + WIND_EAST] = stationAir.windEastMS;
-    columns[i + WIND_NORTH] = stationAir.windNorthMS;
-    columns[i + HEIGHT] = stationAir.geometricHeightM;
-    const marks = stationAir.outside & (OUTSIDE_AREA | OUTSIDE_MISSING);
-    this.marks[place] = marks + 1;
-    return marks;
+    const i = level * fields;
+    values[i + TEMPERATURE] = stationAir.temperatureK;
+    values[i + WIND_EAST] = stationAir.windEastMS;
+    values[i + WIND_NORTH] = stationAir.windNorthMS;
+    values[i + HEIGHT] = stationAir.geometricHeightM;
+    const outside = stationAir.outside & (OUTSIDE_AREA | OUTSIDE_MISSING);
+    marks[level] = READ + outside;
+    return outside;
   }
 }
 
+/** A column of the day on the track. */
+interface Station {
+  /** Level by level: temperature, wind east, wind north, geometric height. */
+  readonly values: Float64Array;
+  /** For each level 0: not read yet; READ plus the marks of the day there. */
+  readonly marks: Uint8Array;
+}
+
+const READ = 1;
+const notRead: Station = { values: new Float64Array(0), marks: new Uint8Array(0) };
 const stationPoint = newLinePoint();
 const stationAir = newAir();
