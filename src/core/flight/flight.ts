@@ -59,6 +59,8 @@ export class Flight {
   private readonly lawSpeed: LawSpeed = { trueAirspeedMS: 0.5, perLogPressure: 0.5, perLogTemperature: 0.5 };
   /** Sine of the path angle last found, where the next search starts. */
   private lastSinPath = 0.5;
+  /** A secant step below this leaves an error of its square. */
+  private readonly nearSine: number;
 
   constructor(setup: FlightSetup) {
     this.setup = setup;
@@ -68,6 +70,7 @@ export class Flight {
     this.forces = new Forces(setup, { ...vary, runningEngines: Math.min(vary.runningEngines, engines) });
     this.moment = newMoment(engines);
     this.lastSinPath = 0;
+    this.nearSine = Math.max(1e-7, 0.3 * setup.tolerance.angleRad);
   }
 
   placeOnTrack(track: Track, distanceM: number, pressureAltitudeM: number, timeS: number): void {
@@ -233,10 +236,18 @@ export class Flight {
 
   /** L + T sin(alpha) that keeps the path angle on a track; sets the bank that holds the sideways pull. */
   private normalForce(): number {
-    const upward = -this.frame.normalPull;
-    const sideways = -this.frame.sidePull;
-    this.bankRad = Math.atan2(sideways, upward);
-    return this.forces.massKg * Math.sqrt(upward * upward + sideways * sideways);
+    this.holdSideways();
+    return this.forces.massKg * this.normalPull();
+  }
+
+  /** Pull at right angles to the motion that lift and thrust have to balance, up and to the side [m/s2]. */
+  private normalPull(): number {
+    const { normalPull, sidePull } = this.frame;
+    return Math.sqrt(normalPull * normalPull + sidePull * sidePull);
+  }
+
+  private holdSideways(): void {
+    this.bankRad = Math.atan2(-this.frame.sidePull, -this.frame.normalPull);
   }
 
   /** Change of path angle from the forces that stand; the bank holds the sideways pull. */
@@ -270,18 +281,19 @@ export class Flight {
       const before = error;
       sine = next;
       error = this.balanceError(speedMS, massKg, sine);
-      if (Math.abs(step) < 1e-7) break;
+      if (Math.abs(step) < this.nearSine) break;
       const secant = (error - before) / step;
       if (secant < 0) slope = secant;
     }
     this.lastSinPath = sine;
+    this.holdSideways();
     this.accelerationMS2 = forces.alongN / massKg + frame.alongPull;
   }
 
   /** Acceleration that the forces give, less that of the law, at a sine of path angle without change. */
   private balanceError(speedMS: number, massKg: number, sinPath: number): number {
     this.frame.moveOnTrack(speedMS, sinPath);
-    this.forces.useNormalForce(this.normalForce());
+    this.forces.useNormalForce(massKg * this.normalPull());
     return this.forces.alongN / massKg + this.frame.alongPull - this.lawAcceleration();
   }
 

@@ -109,9 +109,10 @@ export class Forces {
     if (thrustN !== 0) {
       for (let iteration = 0; iteration < 8; iteration++) {
         const error = liftPerRad * (angle - zero) + thrustN * Math.sin(angle) - forceN;
-        const change = error / (liftPerRad + thrustN * Math.cos(angle));
+        // The slope, L' + T cos(alpha), to a part in ten thousand: each round leaves as much of the error.
+        const change = error / (liftPerRad + thrustN * (1 - 0.5 * angle * angle));
         angle -= change;
-        if (Math.abs(change) < 1e-9) break;
+        if (Math.abs(change) < 1e-6) break;
       }
     }
     this.useAngle(angle);

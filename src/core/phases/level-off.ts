@@ -9,7 +9,7 @@ import { type PhaseEnd, type PhaseOptions, powerOf, type Stop } from './phase.ts
 import { fly } from './run.ts';
 
 /** The altitude is met to this, or to so many tolerances of the integration where that is coarser; what is missing is made good. */
-const TOLERANCE_M = 0.01;
+const TOLERANCE_M = 1e-4;
 const COARSE = 10;
 const MOST_ROUNDS = 20;
 
@@ -63,7 +63,8 @@ export function climbToLevel(
     copyState(state, trial);
     const end = climbAndCapture(flight, trial, track, quiet, level, goal - way * lead);
     // A stop of the climb comes before the capture is complete: fly on to it.
-    if (end.reason !== 'level' && end.stop >= 0) return { ...climb(flight, state, track, options), leadM: Number.NaN };
+    if (end.reason !== 'level' && end.stop >= 0)
+      return { ...climb(flight, state, track, options), leadM: Number.NaN };
     if (end.reason !== 'level') return { ...end, leadM: Number.NaN };
     const miss = way * (trial.pressureAltitudeM - goal);
     if (Math.abs(miss) <= tolerance) return finish(flight, state, track, options, level, trial, lead, end);
@@ -89,7 +90,8 @@ function finish(
 ): LevelOffResult {
   const goal = level.pressureAltitudeM;
   const way = Math.sign(goal - state.pressureAltitudeM);
-  const watched = (options.limits ?? []).length + (options.gates ?? []).length > 0 || options.recorder !== undefined;
+  const watched =
+    (options.limits ?? []).length + (options.gates ?? []).length > 0 || options.recorder !== undefined;
   let end = trialEnd;
   if (watched) end = climbAndCapture(flight, state, track, options, level, goal - way * leadM);
   else copyState(trial, state);

