@@ -8,14 +8,17 @@ import type { PlanRequest } from '../core/plan/draft.ts';
 import { makePlan } from '../core/plan/make-plan.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
-import { writePlan } from '../files/plan.ts';
+import { planText } from '../files/plan.ts';
 import { readPlanRequest } from '../files/plan-request.ts';
 import { type CardFonts, cardsPdf } from '../present/card/pdf.ts';
 import { fuelChart } from '../present/chart/fuel.ts';
 import { marginsChart } from '../present/chart/margins.ts';
 import { profileChart } from '../present/chart/profile.ts';
+import { stripChart } from '../present/chart/strip.ts';
+import { fuelTable, marginsTable, profileTable } from '../present/chart/tables.ts';
 import { sentences } from '../present/sentences.ts';
 import { summary } from '../present/summary.ts';
+import { tableCsv } from '../present/table.ts';
 import { PAPER } from '../present/theme.ts';
 import { EXIT, Refusal } from './outcome.ts';
 import { say, sayJson } from './text.ts';
@@ -49,23 +52,28 @@ function planOrRefuse(request: PlanRequest): Plan {
   }
 }
 
+/** Every node of the trace has its row in the tables of the charts. */
+const EVERY_NODE = 0;
+
 /** Makes every file before the first is written; each is there whole or as it was before. Returns their paths. */
 async function writeAll(folder: string, made: Plan): Promise<string[]> {
-  const cards = await cardsPdf(made, readFonts());
   const theme = { theme: PAPER };
-  const files: readonly (readonly [string, string | Uint8Array])[] = [
-    ['cards.pdf', cards],
+  const files: readonly (readonly [string, string | Buffer])[] = [
+    ['plan.json', planText(made)],
+    ['cards.pdf', Buffer.from(await cardsPdf(made, readFonts()))],
+    ['strip.svg', stripChart(made, theme)],
     ['profile.svg', profileChart(made, theme)],
+    ['profile.csv', tableCsv(profileTable(made, EVERY_NODE))],
     ['fuel.svg', fuelChart(made, theme)],
+    ['fuel.csv', tableCsv(fuelTable(made, EVERY_NODE))],
     ['margins.svg', marginsChart(made, theme)],
+    ['margins.csv', tableCsv(marginsTable(made, EVERY_NODE))],
   ];
   mkdirSync(folder, { recursive: true });
-  const planFile = join(folder, 'plan.json');
-  await writePlan(planFile, made);
-  const paths = [planFile];
+  const paths: string[] = [];
   for (const [name, content] of files) {
     const path = join(folder, name);
-    await writeFileAtomic(path, content as string | Buffer);
+    await writeFileAtomic(path, content);
     paths.push(path);
   }
   return paths;

@@ -9,12 +9,20 @@ export function validityLine(plan: Plan): string {
   return `Valid for take-off ${from} to ${from.slice(0, 10) === to.slice(0, 10) ? clock(plan.validity.to) : to}`;
 }
 
+/** The rules by which a sortie continues its weather, in words. */
+const RULES: Readonly<Record<string, string>> = {
+  'time: hold': 'held in time',
+  'top: holdOffset': 'offset held above its top level',
+  'bottom: holdOffset': 'offset held below its lowest level',
+};
+
 /** The weather, its run and what it stands for. */
 export function weatherLine(plan: Plan): string {
   const { title, run, standsFor, continuedBy } = plan.weather;
   const parts = [`Weather: ${title}`];
   if (run !== null && !title.includes(run)) parts.push(`run ${dateAndClock(run)}`);
-  parts.push(...continuedBy);
+  const told = continuedBy.filter((rule) => !(rule === 'time: hold' && title.endsWith('held')));
+  parts.push(...told.map((rule) => RULES[rule] ?? rule));
   if (standsFor !== null) parts.push(/stands for/.test(standsFor) ? standsFor : `stands for ${standsFor}`);
   return `${parts.join('; ')}.`;
 }

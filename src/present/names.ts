@@ -1,5 +1,5 @@
 /** Names of a plan as they are shown: speeds in them on the aircraft's gauges, keys as words. */
-import type { Plan } from '../core/plan/plan.ts';
+import type { Plan, PlanEvent } from '../core/plan/plan.ts';
 import { gaugesOf, shown } from './units.ts';
 
 const SPEED_KEYS: Readonly<Record<string, string>> = {
@@ -18,6 +18,14 @@ export function phaseName(plan: Plan, name: string): string {
       shown(gaugesOf(plan)('equivalentAirspeedMS'), Number(speed)),
     )
     .replace(/\bMach (?=\d)/g, 'M\u00a0');
+}
+
+/** The name of an event: a limit by its name, a contact and its end with their tanker, the rest as they are. */
+export function eventName(plan: Plan, { kind, name }: PlanEvent): string {
+  if (kind === 'limit') return lowerFirst(limitName(plan, name));
+  if (kind === 'contact') return `contact with ${name}`;
+  if (kind === 'disconnect') return `disconnect from ${name}`;
+  return phaseName(plan, name);
 }
 
 /** A key such as "maximumAfterburner" as words; words stay as they are. */

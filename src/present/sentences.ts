@@ -3,7 +3,7 @@ import type { Failure, LimitSummary, Plan } from '../core/plan/plan.ts';
 import { quantities } from '../core/quantities/quantities.ts';
 import { lowerFirst, phaseName } from './names.ts';
 import { hoursMinutes } from './time.ts';
-import { type Gauge, gaugesOf, type Margin, margin, NOT_COMPUTED, rounded, shown } from './units.ts';
+import { type Gauge, gaugesOf, type Margin, margin, NOT_COMPUTED, read, rounded, shown } from './units.ts';
 
 /** Fuel on board and required where one has to be enough for the other. */
 export interface InHand {
@@ -60,6 +60,48 @@ function isNumber(value: number | null): boolean {
   return value !== null && Number.isFinite(value);
 }
 
+/** What the worst cases that the sortie names at its contacts, or at that of one leg, lead to, such as
+ * "No contact with Ewer Two: Curlew Ridge, 127 nm, 0:19, needs 3 600 kg with its reserve; lands with 8 000 kg." */
+export function recoverySentences(plan: Plan, leg?: number): readonly string[] {
+  const gauges = gaugesOf(plan);
+  return plan.recoveries
+    .filter((recovery) => leg === undefined || recovery.leg === leg)
+    .map(({ name, base, distanceM, fuelRequiredKg, fuelOnLandingKg, timeS }) => {
+      const fuel = gauges('fuelKg');
+      const needed = shown(fuel, fuelRequiredKg, 'required');
+      const left = shown(fuel, fuelOnLandingKg, 'available');
+      const way = `${shown(gauges('distanceM'), distanceM, 'required')}, ${hoursMinutes(timeS)}`;
+      return `${name}: ${base}, ${way}, needs ${needed} with its reserve; lands with ${left}.`;
+    });
+}
+
+/** What happens at each contact, such as "Ewer One, 0:16 to 0:26 at 24 000 ft, 320 KCAS = 308 KEAS = M 0.75: 28 750 kg taken ...". */
+export function refuellingSentences(plan: Plan): readonly string[] {
+  const gauges = gaugesOf(plan);
+  const fuel = gauges('fuelKg');
+  const cg = gauges('cgFraction');
+  return plan.refuellings.map((at) => {
+    const speeds = [
+      shown(gauges('calibratedAirspeedMS'), at.calibratedAirspeedMS),
+      shown(gauges('equivalentAirspeedMS'), at.equivalentAirspeedMS),
+      shown(gauges('mach'), at.mach),
+    ].join(' = ');
+    const engines = at.enginesAtDisconnect.map(({ name, power }) => `${name} ${power.toFixed(2)}`).join(', ');
+    const burner =
+      at.afterburnerFromKg === null
+        ? 'no afterburner needed'
+        : `one engine in afterburner from ${shown(fuel, at.afterburnerFromKg, 'available')} taken`;
+    return [
+      `${at.tanker}, ${hoursMinutes(at.contactS)} to ${hoursMinutes(at.disconnectS)} at ${shown(gauges('pressureAltitudeM'), at.pressureAltitudeM)}, ${speeds}: ${shown(fuel, at.takenKg, 'required')} taken, ${shown(fuel, at.burntKg, 'required')} burnt meanwhile`,
+      burner,
+      `power at disconnect ${engines} on the deck's ladder of settings`,
+      `thrust left at least ${Math.floor(at.leastThrustMargin * 100)}\u00a0% of what is needed`,
+      `centre of gravity ${read(cg, at.cgAtContact)} to ${shown(cg, at.cgAtDisconnect)}`,
+      `${shown(fuel, at.offloadLeftKg, 'available')} of the offload left in the tanker.`,
+    ].join('; ');
+  });
+}
+
 /** The difference of the two as shown, so that the printed figures add up, unless rounding would take it across zero. */
 export function fuelDifference(gauge: Gauge, onBoardKg: number | null, requiredKg: number | null): Margin {
   if (onBoardKg === null || requiredKg === null) return margin(gauge, null);
@@ -108,13 +150,13 @@ function nextLimitSentence(plan: Plan): readonly string[] {
   const words = next.leastMargin < 0 ? 'is passed' : 'is the next limit';
   const tail = pad === '' ? '' : `; ${pad} kept`;
   return [
-    `${next.name} ${words}: ${text} at ${hoursMinutes(next.timeS)} in ${lowerFirst(phaseName(plan, next.phase))}${tail}.`,
+    `${next.name} ${words}: ${text} at ${hoursMinutes(next.timeS)} in the ${lowerFirst(phaseName(plan, next.phase))}${tail}.`,
   ];
 }
 
 /** Why the sortie cannot be flown and what frees it. */
 export function failureSentences(plan: Plan, failure: Failure): readonly string[] {
-  const where = `at ${hoursMinutes(failure.timeS)} in ${lowerFirst(phaseName(plan, failure.phase))}, ${place(failure)}`;
+  const where = `at ${hoursMinutes(failure.timeS)} in the ${lowerFirst(phaseName(plan, failure.phase))}, ${place(failure)}`;
   // A flight that stopped says itself why; a limit that was passed has its name and its measure.
   const why =
     failure.text === null
@@ -139,8 +181,12 @@ export function failureSentences(plan: Plan, failure: Failure): readonly string[
 function excessWords(plan: Plan, failure: Failure): string {
   if (failure.excess === null || !quantities.has(failure.quantity)) return '';
   const gauge = gaugesOf(plan)(failure.quantity);
-  const pad = failure.pad > 0 ? `, of which ${margin(gauge, failure.pad).text} is the pad` : '';
-  return `, by ${margin(gauge, -failure.excess).text.replace('−', '')}${pad}`;
+  const beyond = margin(gauge, -failure.excess).text.replace('−', '');
+  if (failure.pad <= 0) return `, by ${beyond}`;
+  const pad = margin(gauge, failure.pad).text;
+  return failure.excess > failure.pad
+    ? `, by ${beyond}, of which ${pad} is the pad`
+    : `, ${beyond} into its pad of ${pad}`;
 }
 
 /** "47.21N 81.05W". */

@@ -3,10 +3,17 @@ import type { Plan } from '../core/plan/plan.ts';
 import { identityLine, validityLine, weatherLine } from './foot.ts';
 import { phaseName } from './names.ts';
 import { stretches } from './phases.ts';
-import { fuelDifference, limitMargin, padWords, sentences } from './sentences.ts';
+import {
+  fuelDifference,
+  limitMargin,
+  padWords,
+  recoverySentences,
+  refuellingSentences,
+  sentences,
+} from './sentences.ts';
 import { type Column, type Table, tableText } from './table.ts';
 import { hoursMinutes } from './time.ts';
-import { type Gauge, gaugesOf, plainSpaces, read, shown } from './units.ts';
+import { gaugesOf, plainSpaces, read, shown } from './units.ts';
 import { wrap } from './wrap.ts';
 
 const WIDTH = 96;
@@ -14,9 +21,10 @@ const WIDTH = 96;
 export function summary(plan: Plan): string {
   const paragraphs = [
     ...sentences(plan),
+    ...recoverySentences(plan),
+    ...refuellingSentences(plan),
     `${plan.fingerprint} · ${identityLine(plan)}`,
     tableText(phasesTable(plan), WIDTH),
-    ...(plan.refuellings.length === 0 ? [] : [tableText(refuellingsTable(plan), WIDTH)]),
     ...(plan.limits.length === 0 ? [] : [tableText(limitsTable(plan), WIDTH)]),
     ...plan.notComputed.map((text) => `${text}.`),
     `${validityLine(plan)}. ${weatherLine(plan)}`,
@@ -72,36 +80,6 @@ function lastNode(plan: Plan, phase: number): number {
     0,
     plan.trace.phase.findLastIndex((of) => of <= phase),
   );
-}
-
-function refuellingsTable(plan: Plan): Table {
-  const gauges = gaugesOf(plan);
-  const [fuel, altitude, speed, mach] = ['fuelKg', 'pressureAltitudeM', 'calibratedAirspeedMS', 'mach'].map(
-    gauges,
-  );
-  const rows = plan.refuellings.map((refuelling) => [
-    refuelling.tanker,
-    `${hoursMinutes(refuelling.contactS)} to ${hoursMinutes(refuelling.disconnectS)}`,
-    read(altitude, refuelling.pressureAltitudeM),
-    read(speed, refuelling.calibratedAirspeedMS),
-    read(mach, refuelling.mach),
-    read(fuel, refuelling.takenKg, 'required'),
-    burnerWords(fuel, refuelling.afterburnerFromKg),
-  ]);
-  const columns = [
-    word('contact'),
-    number('time', 'h:min'),
-    number('height', altitude.shortUnit),
-    number('speed', speed.unit),
-    number('Mach', ''),
-    number('taken', fuel.shortUnit),
-    number('afterburner from', ''),
-  ];
-  return { title: 'Refuelling', columns, rows };
-}
-
-function burnerWords(fuel: Gauge, fromKg: number | null): string {
-  return fromKg === null ? 'not needed' : `${shown(fuel, fromKg, 'available')} taken`;
 }
 
 function limitsTable(plan: Plan): Table {

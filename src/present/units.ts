@@ -2,7 +2,7 @@
  * Quantities in the units of the aircraft's own gauges, rounded to the safe side: what is required up, what is available
  * down, a margin down and never across zero, a spread up.
  *
- * Takes values in SI as limits carry them, angles in radians too.
+ * Takes values as a plan carries them: SI, angles in degrees.
  */
 import type { Plan } from '../core/plan/plan.ts';
 import { QuantityError } from '../core/quantities/errors.ts';
@@ -79,14 +79,16 @@ function newGauge(of: Quantity, asked: string | undefined): Gauge {
     throw new QuantityError(`gauge unit of ${of.name}`, name, 'does not measure it', unitNames(of));
   }
   const shortUnit = PRINTED[unit.name] ?? unit.name;
+  // A file carries degrees where the table of units converts from radians.
+  const inMemory = of.dimension === 'angle' ? Math.PI / 180 : 1;
   return {
     quantity: of,
     unit: withKind(of, unit, shortUnit),
     shortUnit,
     differenceUnit: unit.name === 'degC' ? 'K' : shortUnit,
     step: STEP_OF_KEY[of.key] ?? STEP_OF_UNIT[unit.name] ?? 1,
-    fromSi: (value) => (value === null ? Number.NaN : fromSI(value, unit)),
-    differenceFromSi: (value) => (value === null ? Number.NaN : value / unit.factor),
+    fromSi: (value) => (value === null ? Number.NaN : fromSI(value * inMemory, unit)),
+    differenceFromSi: (value) => (value === null ? Number.NaN : (value * inMemory) / unit.factor),
   };
 }
 

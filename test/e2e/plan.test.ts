@@ -6,7 +6,17 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Ended, ramrise, ramriseJson } from './support/ramrise.ts';
 
 const sortie = 'examples/long-loop.yaml';
-const names = ['cards.pdf', 'fuel.svg', 'margins.svg', 'plan.json', 'profile.svg'];
+const names = [
+  'cards.pdf',
+  'fuel.csv',
+  'fuel.svg',
+  'margins.csv',
+  'margins.svg',
+  'plan.json',
+  'profile.csv',
+  'profile.svg',
+  'strip.svg',
+];
 
 let folder = '';
 
@@ -47,7 +57,7 @@ describe('ramrise plan', () => {
     expect(readdirSync(out).sort()).toEqual(names);
     for (const name of names) expect(ended.stdout).toContain(`Written: ${join(out, name)}`);
     expect(readFileSync(join(out, 'cards.pdf'), 'latin1')).toMatch(/^%PDF-1\.\d[\s\S]*%%EOF\s*$/);
-    for (const chart of ['profile', 'fuel', 'margins']) {
+    for (const chart of ['strip', 'profile', 'fuel', 'margins']) {
       expect(readFileSync(join(out, `${chart}.svg`), 'utf8')).toMatch(/^<svg [\s\S]*<\/svg>\s*$/);
     }
   });
@@ -61,6 +71,17 @@ describe('ramrise plan', () => {
     expect(words).toContain(plan.weather.standsFor);
     expect(words).toContain('Copernicus Climate Change Service information 2020');
     expect(words).toContain('Planning aid, not approved data.');
+  });
+
+  it('[CLI-47] writes the numbers of each chart as CSV: a row for each node of the trace below one header', () => {
+    const { trace } = JSON.parse(readFileSync(join(out, 'plan.json'), 'utf8'));
+    for (const table of ['profile', 'fuel', 'margins']) {
+      const lines = readFileSync(join(out, `${table}.csv`), 'utf8')
+        .trimEnd()
+        .split('\r\n');
+      expect(lines).toHaveLength(trace.columns.timeS.length + 1);
+      expect(lines[0]).toMatch(/^since take-off \[h:min:s\],time \[UTC\],phase,/);
+    }
   });
 
   it('[CLI-42] writes a plan file under 1 MB', () => {

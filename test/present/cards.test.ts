@@ -126,7 +126,11 @@ describe('the cards', () => {
       '1.50',
       '1.80',
     ]);
-    expect(climb?.answer.map(plainSpaces)).toEqual(['Climb at 430 KEAS. Starts at 0:42 from take-off.']);
+    expect(climb?.answer.map(plainSpaces)).toEqual([
+      'Climb at 430 KEAS.',
+      'Pushover at 5:00 from 33 000 ft, M 0.92 to 29 000 ft, M 1.15.',
+      'Time from disconnect from Ewer One, planned at 0:42 (16:22Z).',
+    ]);
     const row = flyable.climbs[0].rows[2];
     const fuel = climb?.table?.rows[2][3];
     expect(Number(fuel?.figure.replace('\u2009', ''))).toBe(Math.floor(row.fuelKg / 10) * 10);
@@ -146,12 +150,39 @@ describe('the cards', () => {
     expect(warm?.notes[0]).toBe('a  held there by: inlet temperature.');
     const worked =
       warm?.notes
-        .find((note) => note.startsWith('Worked'))
+        .find((note) => note.startsWith('Read'))
         ?.replaceAll('\u2009', '')
         .replaceAll('\u00a0', ' ') ?? '';
     const [fuel, empty, mass] = (worked.match(/\d+(?= kg)/g) ?? []).map(Number);
     expect(fuel + empty).toBe(mass);
     expect(mass).toBeGreaterThan(27_000);
+  });
+
+  test('[CARD-7] the line between cells is worked with figures that stand on the card, and its steps add up', () => {
+    for (const card of cardsOf(flyable).filter(({ title }) => title.startsWith('Best altitude'))) {
+      const note = card.notes.find((text) => text.startsWith('Worked between cells'));
+      const text = note?.replaceAll('\u2009', '').replaceAll('\u00a0', ' ').replaceAll('−', '-') ?? '';
+      const printed = new Set(card.table?.rows.flat().map((at) => at.figure.replace('\u2009', '')));
+      const sums = [...text.matchAll(/(\d+) ([-+]) 0\.4 × (\d+) = (\d+)/g)];
+      expect(sums).toHaveLength(3);
+      const [first, second, last] = sums.map(([, from, sign, step, to]) => ({ from, sign, step, to }));
+      for (const { from, sign, step, to } of [first, second, last]) {
+        expect(
+          Math.abs(Number(from) + (sign === '-' ? -0.4 : 0.4) * Number(step) - Number(to)),
+        ).toBeLessThanOrEqual(0.5);
+      }
+      expect(printed).toContain(first.from);
+      expect(printed).toContain(second.from);
+      expect(last.from).toBe(first.to);
+      expect(Number(/so (\d+) ft/.exec(text)?.[1])).toBe(Math.round(Number(last.to) / 100) * 100);
+    }
+  });
+
+  test('[CARD-7] each card of a grid begins with the temperature that ends the one before, so that all between can be found', () => {
+    const [first, second] = cardsOf(flyable).filter(({ title }) => title.startsWith('Best altitude'));
+    const names = [first, second].map((card) => card.table?.columns.slice(1).map(({ name }) => name) ?? []);
+    expect(names[1][0]).toBe(names[0].at(-1));
+    expect(new Set(names.flat()).size).toBe(flyable.altitudeGrids[0].temperatureOffsetK.length);
   });
 
   test('[CARD-7] the standard-day altitude stands small below the altitudes of other days', () => {
@@ -177,6 +208,19 @@ describe('the cards', () => {
     }
   });
 
+  test('[CARD-8] a row of the clock within three minutes of a row of a place is left out, and no place is', () => {
+    const rows = flyable.ladder.slice(0, 3).map((row, i) => ({
+      ...row,
+      timeS: [600, 780, 1_200][i],
+      name: ['', 'Alder', ''][i],
+    }));
+    const [card] = cardsOf({ ...flyable, ladder: rows }).filter(({ title }) => title.startsWith('Fuel, leg'));
+    expect(card.table?.rows.map((row) => row[0].figure)).toEqual(['0:13', '0:20']);
+    expect(card.answer.map(plainSpaces)[1]).toBe(
+      'No contact with Ewer One: Gannet Point, 222 nm, 0:37, needs 4 200 kg with its reserve; lands with 4 840 kg.',
+    );
+  });
+
   test('[CARD-9] limits stand in the order of the plan with spread and pad', () => {
     const card = cardsOf(flyable).find(({ title }) => title === 'Limits in order');
     expect(card?.table?.rows.map((row) => row[0].below)).toEqual(flyable.limits.map((limit) => limit.name));
@@ -189,7 +233,7 @@ describe('the cards', () => {
     const [first, second] = cardsOf(failed);
     expect(first.title).toBe('Cannot be flown');
     expect(plainSpaces(first.answer[0])).toBe(
-      'Not flyable: inlet temperature binds at 1:11 in cruise at M 2.85, 47.21N 81.05W, by 15 K, of which 10 K is the pad.',
+      'Not flyable: inlet temperature binds at 1:11 in the cruise at M 2.85, 47.21N 81.05W, by 15 K, of which 10 K is the pad.',
     );
     expect(plainSpaces(first.answer[1])).toBe(
       'Freed by one change: cruise Mach of leg 2, M 2.78 instead of M 2.85. Then 10 K left at that limit and 610 kg of fuel in hand.',
@@ -202,11 +246,24 @@ describe('the cards', () => {
       expect(textsOf(marks).map((mark) => mark.text)).not.toContain(warning);
   });
 
+  test('[CARD-10] an excess within the pad is said to be in the pad, and the card sets the freed figures beside the others', () => {
+    const [first] = cardsOf(testPlan({ failure: { ...FAILURE, excess: 2.4 } }));
+    expect(plainSpaces(first.answer[0])).toContain(', 3 K into its pad of 10 K.');
+    const rows = first.table?.rows.map((row) =>
+      row.map((at) => plainSpaces(at.figure === '' ? at.below : at.figure)),
+    );
+    expect(rows?.slice(0, 2)).toEqual([
+      ['Cruise Mach of leg 2', '2.85', '2.78'],
+      ['Inlet temperature, left to the limit', '7', '10'],
+    ]);
+    expect(rows?.[2].at(-1)).toBe('610');
+  });
+
   test('[CARD-10] a flight that stopped says why in its own words, and that nothing frees it where nothing does', () => {
     const text = 'thrust is 6 kN less than drag at Mach 1.08';
     const stopped = testPlan({ failure: { ...FAILURE, text, excess: null, freedBy: null } });
     expect(cardsOf(stopped)[0].answer.map(plainSpaces)).toEqual([
-      `Not flyable: ${text}, at 1:11 in cruise at M 2.85, 47.21N 81.05W.`,
+      `Not flyable: ${text}, at 1:11 in the cruise at M 2.85, 47.21N 81.05W.`,
       'No single change was found that frees it.',
     ]);
   });

@@ -48,7 +48,6 @@ describe.each(charts)('%s chart', (_, draw) => {
       'Contact with Ewer One',
       'Contact with Ewer Two',
       'pushover',
-      'turn',
       'Harrow Bay',
       'Start down',
     ]) {

@@ -1,9 +1,18 @@
 import { describe, expect, test } from 'vitest';
-import { keyWords, lowerFirst, phaseName } from '../../src/present/names.ts';
+import { eventName, keyWords, lowerFirst, phaseName } from '../../src/present/names.ts';
 import { plainSpaces } from '../../src/present/units.ts';
 import { testPlan } from '../support/plan.ts';
 
 describe('names', () => {
+  test('[SHOW-11] an event is named by what happens: a limit by its name, a contact and its end by the tanker', () => {
+    const named = (kind: string, name: string) =>
+      plainSpaces(eventName(testPlan(), { kind, name, timeS: 0, fuelKg: 0 }));
+    expect(named('limit', 'inletTemperature')).toBe('inlet temperature');
+    expect(named('contact', 'Ewer One')).toBe('contact with Ewer One');
+    expect(named('disconnect', 'Ewer One')).toBe('disconnect from Ewer One');
+    expect(named('cruise', 'cruise at Mach 2.85')).toBe('cruise at M 2.85');
+  });
+
   test('[SHOW-9] speeds in the name of a phase are shown on the gauges, with their kind (1 kt is 1852/3600 m/s)', () => {
     const shown = (name: string) => plainSpaces(phaseName(testPlan(), name));
     expect(shown('Descent at EAS 174.9 m/s')).toBe('Descent at 340 KEAS');

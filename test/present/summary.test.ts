@@ -49,6 +49,14 @@ describe('summary', () => {
     expect(sentences(unknown)[0]).toContain('fuel in hand not computed at contact with Ewer One');
   });
 
+  test('[SUM-5] tells each contact with its speeds in every kind, and each worst case with where it lands', () => {
+    const flat = text.replace(/\s+/g, ' ');
+    expect(flat).toMatch(
+      /Ewer One, 0:31 to 0:42 at 24 000 ft, \d+ KCAS = \d+ KEAS = M 0\.75: [\d ]+ kg taken, 2 000 kg burnt meanwhile; one engine in afterburner from 9 500 kg taken; power at disconnect left 3\.00, right 2\.00/,
+    );
+    expect(flat).toContain('No contact with Ewer Two: Gannet Point, 222 nm, 0:37, needs 9 100 kg');
+  });
+
   test('[SUM-3] every phase and every limit has a row', () => {
     const plan = testPlan();
     for (const phase of plan.phases) expect(text).toContain(phase.name);

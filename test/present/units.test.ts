@@ -89,7 +89,8 @@ describe('units of the gauges', () => {
     expect(plainSpaces(shown(gauges('pressureAltitudeM'), 24_384))).toBe('80 000 ft');
     expect(plainSpaces(shown(gauges('equivalentAirspeedMS'), (430 * 1852) / 3600))).toBe('430 KEAS');
     expect(plainSpaces(shown(gauges('mach'), 2.849))).toBe('M 2.85');
-    expect(plainSpaces(shown(gauges('angleOfAttackDeg'), (7.26 * Math.PI) / 180))).toBe('7.3°');
+    expect(plainSpaces(shown(gauges('angleOfAttackDeg'), 7.26))).toBe('7.3°');
+    expect(plainSpaces(margin(gauges('angleOfAttackDeg'), 1.07, 0.13).text)).toBe('1.0 ± 0.2°');
   });
 
   test('[SHOW-4] 800 degrees Fahrenheit reads 427 degrees Celsius (arithmetic of the scales)', () => {

@@ -27,7 +27,6 @@ import {
   type TraceColumn,
 } from '../../src/core/plan/plan.ts';
 
-const DEGREE = Math.PI / 180;
 const FOOT = 0.3048;
 const KNOT = 1852 / 3600;
 const STEP_S = 20;
@@ -368,16 +367,7 @@ const LIMITS: readonly TestLimit[] = [
     0,
     100,
   ),
-  limit(
-    'angleOfAttack',
-    'Angle of attack',
-    'angleOfAttackDeg',
-    'upper',
-    () => 12 * DEGREE,
-    0.5 * DEGREE,
-    0,
-    12 * DEGREE,
-  ),
+  limit('angleOfAttack', 'Angle of attack', 'angleOfAttackDeg', 'upper', () => 12, 0.5, 0, 12),
   limit('loadFactor', 'Load factor', 'loadFactor', 'upper', () => 2.5, 0, 0, 1.5),
   limit('altitude', 'Altitude', 'pressureAltitudeM', 'upper', () => 80_000 * FOOT, 0, 0, 24_384),
   limit('cgAft', 'Centre of gravity, aft', 'cgFraction', 'upper', () => 0.25, 0.002, 0, 0.2),
@@ -396,18 +386,13 @@ function limit(
   return { key, name, quantity: column, column, side, bound, spread, pad, scale };
 }
 
-/** What a limit bounds, in SI: the angles of a trace are in degrees. */
-function limited(columns: Columns, column: TraceColumn, i: number): number {
-  return columns[column][i] * (column === 'angleOfAttackDeg' ? DEGREE : 1);
-}
-
 function limitsAlong(columns: Columns) {
   const margins: Record<string, number[]> = {};
   const bounds: Record<string, number[]> = {};
   for (const { key, column, side, bound } of LIMITS) {
     bounds[key] = columns.mach.map(bound);
     margins[key] = columns[column].map((_, i) => {
-      const above = bounds[key][i] - limited(columns, column, i);
+      const above = bounds[key][i] - columns[column][i];
       return side === 'upper' ? above : -above;
     });
   }
@@ -438,7 +423,7 @@ function summaries(
       pad,
       timeS: columns.timeS[least],
       phase: phases[phase[least]].name,
-      value: limited(columns, column, least),
+      value: columns[column][least],
       bound: bounds[key][least],
       closeness: flown[least] / scale,
       source: 'deck.yaml:40',

@@ -1,7 +1,7 @@
 /** The optimum altitude card: how high now, for the fuel on board and the temperature met. */
 import type { AltitudeCell, AltitudeGrid, Plan } from '../../core/plan/plan.ts';
 import { keyWords, limitName, lowerFirst, upperFirst } from '../names.ts';
-import { figures, type Gauge, gaugesOf, read, shown } from '../units.ts';
+import { figures, type Gauge, gaugesOf, read, rounded, shown } from '../units.ts';
 import {
   type Card,
   type CardColumn,
@@ -26,37 +26,41 @@ function cardsOf(plan: Plan, grid: AltitudeGrid): readonly Card[] {
   const standard = grid.temperatureOffsetK.indexOf(0);
   const widest = Math.max(...grid.fuelKg.map((fuel) => read(gaugesOf(plan)('fuelKg'), fuel).length));
   const most = MOST_COLUMNS - (widest > WIDE ? 2 : 1);
-  const offsets = split(
-    grid.temperatureOffsetK.map((_, j) => j),
-    most,
-  );
+  const offsets = columnPieces(grid, most);
   const rows = split(
     grid.fuelKg.map((_, i) => i).sort((a, b) => grid.fuelKg[b] - grid.fuelKg[a]),
     MOST_ROWS,
   );
-  const count = offsets.length * rows.length;
   return rows.flatMap((lines, a) =>
-    offsets.map((columns, b) => {
+    offsets.map((columns) => {
       const notes = new Map<string, string>();
       const table = {
         columns: heads(plan, grid, columns),
         rows: lines.map((i) => row(plan, grid, i, columns, standard, notes)),
       };
       return {
-        title: `Best altitude${part(a * offsets.length + b, count)}`,
+        title: `Best altitude, ${range(plan, grid, columns)}${part(a, rows.length)}`,
         question: `${upperFirst(keyWords(grid.power))}, M ${figures(gaugesOf(plan)('mach'), grid.mach)}: how high now?`,
         answer: today(plan, grid),
         table,
         notes: [
           ...[...notes].map(([reason, letter]) => `${letter}  held there by: ${reasonWords(plan, reason)}.`),
           standard >= 0
-            ? `Small: the same fuel on a standard day. Altitudes to ${gauge.step} ${gauge.shortUnit}.`
-            : `Altitudes to ${gauge.step} ${gauge.shortUnit}.`,
+            ? `Small: the same fuel on the standard day. All are ${gauge.unit}, to ${gauge.step} ${gauge.shortUnit}.`
+            : `Altitudes are ${gauge.unit}, to ${gauge.step} ${gauge.shortUnit}.`,
           ...worked(plan, grid, lines, columns, standard),
+          ...workedBetween(plan, grid, lines, columns),
         ],
       };
     }),
   );
+}
+
+/** Columns of each card; the last of a card is the first of the next, so that a temperature between them can be found. */
+function columnPieces(grid: AltitudeGrid, most: number): readonly (readonly number[])[] {
+  const all = grid.temperatureOffsetK.map((_, j) => j);
+  if (all.length <= most) return [all];
+  return split(all.slice(0, -1), most - 1).map((piece) => [...piece, piece[piece.length - 1] + 1]);
 }
 
 function heads(plan: Plan, grid: AltitudeGrid, columns: readonly number[]): readonly CardColumn[] {
@@ -68,11 +72,20 @@ function heads(plan: Plan, grid: AltitudeGrid, columns: readonly number[]): read
     const name = offsetName(gauges('temperatureOffsetK'), offset);
     return {
       name,
-      unit: offset === 0 ? `${gauges('pressureAltitudeM').shortUnit}, standard day` : unit,
+      unit: offset === 0 ? 'standard day' : unit,
       holds: 'figures',
     };
   });
   return [fuel, ...altitudes];
+}
+
+/** "ISA −10 to +0 K". */
+function range(plan: Plan, grid: AltitudeGrid, columns: readonly number[]): string {
+  const gauge = gaugesOf(plan)('temperatureOffsetK');
+  const [first, last] = [columns[0], columns[columns.length - 1]].map((j) =>
+    offsetName(gauge, grid.temperatureOffsetK[j]),
+  );
+  return first === last ? first : `${first.split('\u00a0')[0]} to ${last.replace('ISA ', '')}`;
 }
 
 /** "ISA +5 K". */
@@ -129,16 +142,18 @@ function worked(
 ): readonly string[] {
   const gauges = gaugesOf(plan);
   const i = lines[Math.floor(lines.length / 2)];
-  const j = nearestColumn(plan, grid, columns);
+  const j = nearestFirst(plan, grid, columns).find(
+    (column) => grid.cells[i][column].pressureAltitudeM !== null,
+  );
+  if (j === undefined) return [];
   const at = grid.cells[i][j];
-  if (at.pressureAltitudeM === null) return [];
   const fuel = gauges('fuelKg');
   const mass = (kg: number) => `${read(fuel, kg)} ${fuel.unit}`;
-  const altitude = (m: number) =>
+  const altitude = (m: number | null) =>
     shown(gauges('pressureAltitudeM'), m, at.reason === null ? 'nearest' : 'available');
   const day = offsetName(gauges('temperatureOffsetK'), grid.temperatureOffsetK[j]);
   const parts = [
-    `Worked: ${mass(grid.fuelKg[i])} of fuel and ${mass(plan.aircraft.emptyMassKg)} empty are ${mass(grid.massKg[i])}; ${day}: ${altitude(at.pressureAltitudeM)}`,
+    `Read: ${mass(grid.fuelKg[i])} of fuel and ${mass(plan.aircraft.emptyMassKg)} empty are ${mass(grid.massKg[i])}; ${day}: ${altitude(at.pressureAltitudeM)}`,
   ];
   const onStandard = standard < 0 || standard === j ? null : grid.cells[i][standard].pressureAltitudeM;
   if (onStandard !== null) parts.push(`standard day ${altitude(onStandard)}`);
@@ -152,17 +167,81 @@ function worked(
   return [`${parts.join(', ')}.`];
 }
 
+/** A point between four cells worked by hand from their printed figures: first along the temperature, then along the fuel. */
+function workedBetween(
+  plan: Plan,
+  grid: AltitudeGrid,
+  lines: readonly number[],
+  columns: readonly number[],
+): readonly string[] {
+  const gauges = gaugesOf(plan);
+  const [altitude, fuel, offset] = ['pressureAltitudeM', 'fuelKg', 'temperatureOffsetK'].map(gauges);
+  const printed = (i: number, column: number) =>
+    rounded(altitude.fromSi(grid.cells[i][column].pressureAltitudeM), altitude.step, 'nearest');
+  const square = squareOf(plan, grid, lines, columns);
+  if (square === null) return [];
+  const { upper, lower, cold, warm } = square;
+  const number = (value: number) => figures(altitude, value, 'nearest', 1);
+  const along = (i: number) => printed(i, cold) + PART * (printed(i, warm) - printed(i, cold));
+  const between = (from: number, to: number, result: number) =>
+    `${number(from)} ${to < from ? '−' : '+'} ${PART} × ${number(Math.abs(to - from))} = ${number(result)}`;
+  const kg = (i: number) => `${read(fuel, grid.fuelKg[i])} ${fuel.unit}`;
+  const mixed = (a: number, b: number) => a + PART * (b - a);
+  const fuelKg = mixed(grid.fuelKg[upper], grid.fuelKg[lower]);
+  const offsetK = mixed(grid.temperatureOffsetK[cold], grid.temperatureOffsetK[warm]);
+  const result = mixed(along(upper), along(lower));
+  return [
+    `Worked between cells, ${read(fuel, fuelKg)} ${fuel.unit} at ${offsetName(offset, offsetK)}: ` +
+      `with ${kg(upper)} ${between(printed(upper, cold), printed(upper, warm), along(upper))}; ` +
+      `with ${kg(lower)} ${between(printed(lower, cold), printed(lower, warm), along(lower))}; ` +
+      `then ${between(along(upper), along(lower), result)}, so ${figures(altitude, result)}\u00a0${altitude.shortUnit}.`,
+  ];
+}
+
+interface Square {
+  readonly upper: number;
+  readonly lower: number;
+  readonly cold: number;
+  readonly warm: number;
+}
+
+/** Four neighbours of a card that all hold an altitude: about the day's temperature, then about the middle row; null where none are. */
+function squareOf(
+  plan: Plan,
+  grid: AltitudeGrid,
+  lines: readonly number[],
+  columns: readonly number[],
+): Square | null {
+  const holds = (i: number, j: number) => grid.cells[i][j].pressureAltitudeM !== null;
+  const middle = Math.floor((lines.length - 2) / 2);
+  const rows = lines
+    .slice(0, -1)
+    .map((upper, at) => ({ upper, lower: lines[at + 1], away: Math.abs(at - middle) }));
+  rows.sort((a, b) => a.away - b.away);
+  for (const cold of nearestFirst(plan, grid, columns.slice(0, -1))) {
+    const warm = columns[columns.indexOf(cold) + 1];
+    const row = rows.find(({ upper, lower }) =>
+      [upper, lower].every((i) => holds(i, cold) && holds(i, warm)),
+    );
+    if (row !== undefined) return { upper: row.upper, lower: row.lower, cold, warm };
+  }
+  return null;
+}
+
+/** How far from the first cell to the second the worked point lies. */
+const PART = 0.4;
+
 /** Kilograms in a thousand of the gauge's units of fuel. */
 function thousand(fuel: Gauge): number {
   return 1000 / fuel.differenceFromSi(1);
 }
 
-/** The column nearest to the temperature met in cruise. */
-function nearestColumn(plan: Plan, grid: AltitudeGrid, columns: readonly number[]): number {
+/** The columns, the nearest to the temperature met in cruise first. */
+function nearestFirst(plan: Plan, grid: AltitudeGrid, columns: readonly number[]): readonly number[] {
   const met = cruiseOffsets(plan, grid);
   const mean = met.reduce((sum, offset) => sum + offset, 0) / Math.max(1, met.length);
   const away = (j: number) => Math.abs(grid.temperatureOffsetK[j] - mean);
-  return columns.reduce((best, j) => (away(j) < away(best) ? j : best));
+  return [...columns].sort((a, b) => away(a) - away(b));
 }
 
 /** How far from the Mach of the grid a cruise still belongs to it. */

@@ -2,7 +2,7 @@
 import type { LadderRow, Plan } from '../../core/plan/plan.ts';
 import { phaseName, upperFirst } from '../names.ts';
 import { legAt } from '../phases.ts';
-import { fuelDifference, fuelInHand, inHandWords } from '../sentences.ts';
+import { fuelDifference, fuelInHand, inHandWords, recoverySentences } from '../sentences.ts';
 import { clock, hoursMinutes } from '../time.ts';
 import { gaugesOf, read, shown } from '../units.ts';
 import { BLANK, type Card, type Cell, cell, MOST_ROWS, part, split, words } from './card.ts';
@@ -10,7 +10,7 @@ import { BLANK, type Card, type Cell, cell, MOST_ROWS, part, split, words } from
 /** Cards of one leg each, so that no card crosses a contact. */
 export function ladderCards(plan: Plan): readonly Card[] {
   const legs = new Map<number, LadderRow[]>();
-  for (const row of plan.ladder) {
+  for (const row of plan.ladder.filter((row) => hasPlace(plan, row))) {
     const leg = legAt(plan, row.timeS);
     legs.set(leg, [...(legs.get(leg) ?? []), row]);
   }
@@ -20,13 +20,26 @@ export function ladderCards(plan: Plan): readonly Card[] {
   });
 }
 
+/** A row of the clock so near to a row of a place that it would ask the same question twice. */
+const SAME_MOMENT_S = 180;
+
+function hasPlace(plan: Plan, row: LadderRow): boolean {
+  if (row.name !== '') return true;
+  return !plan.ladder.some(
+    (other) =>
+      other.name !== '' &&
+      legAt(plan, other.timeS) === legAt(plan, row.timeS) &&
+      Math.abs(other.timeS - row.timeS) <= SAME_MOMENT_S,
+  );
+}
+
 function ladderCard(plan: Plan, leg: number, rows: readonly LadderRow[], piece: string): Card {
   const fuel = gaugesOf(plan)('fuelKg');
   const unit = fuel.unit;
   return {
     title: `Fuel, leg ${leg + 1}${piece}`,
     question: 'Is the fuel on board still as planned?',
-    answer: endOfLeg(plan, leg),
+    answer: [...endOfLeg(plan, leg), ...recoverySentences(plan, leg)],
     table: {
       columns: [
         { name: 'Time', unit: 'h:min from take-off', holds: 'figures' },
@@ -38,6 +51,11 @@ function ladderCard(plan: Plan, leg: number, rows: readonly LadderRow[], piece: 
       rows: rows.map((row) => ladderRow(plan, row)),
     },
     notes: [
+      ...(rows.some((row) => inContact(plan, row))
+        ? [
+            'In contact, required is what the worst case without that tanker needs; from disconnect, what the next leg needs.',
+          ]
+        : []),
       `Rounded: planned down and required up to ${fuel.step} ${unit}. Times in Z hold for take-off at ${clock(plan.takeOff)}.`,
     ],
   };
@@ -58,10 +76,22 @@ function ladderRow(plan: Plan, row: LadderRow): readonly Cell[] {
 
 /** What the row stands at, or the phase flown then. */
 function placeName(plan: Plan, row: LadderRow): string {
-  if (row.name !== '') return upperFirst(row.name);
+  if (row.name !== '')
+    return upperFirst(phaseName(plan, row.name).replace(/^(contact|disconnect) (?=[A-Z])/, joined));
   const phase = plan.phases.find(({ startS, endS }) => row.timeS >= startS && row.timeS <= endS);
   // The fall of a climb speed stands on the climb card; here the place counts.
   return phase === undefined ? '' : phaseName(plan, phase.name).split(' less ')[0];
+}
+
+/** "contact with Ewer One", "disconnect from Ewer One". */
+function joined(_: string, kind: string): string {
+  return kind === 'contact' ? 'contact with ' : 'disconnect from ';
+}
+
+function inContact(plan: Plan, { timeS }: LadderRow): boolean {
+  return plan.refuellings.some(
+    ({ contactS, disconnectS }) => timeS >= contactS - 1 && timeS < disconnectS - 1,
+  );
 }
 
 /** Fuel in hand where the leg ends. */

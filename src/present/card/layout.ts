@@ -30,7 +30,7 @@ export function layOut(
   const notes = card.notes.flatMap((note) =>
     wrap(note, (t) => measure(t, HEIGHT.small, 'regular'), RIGHT - LEFT),
   );
-  const notesHeight = 1.5 + notes.length * NOTE_LINE;
+  const notesHeight = 2.5 + notes.length * NOTE_LINE;
   y += 3.5;
   if (card.table !== null) y = layTable(marks, card.table, y, footTop - notesHeight, measure);
   if (y + notesHeight > footTop + 0.01) throw new RangeError(`card "${card.title}" does not fit on its page`);

@@ -5,12 +5,12 @@ import { HEIGHT, LEFT, type Mark, type Measure, RIGHT, type TextHeight, text, ty
 
 /** Rows share the room that is left, from the least that holds a figure and what stands below it. */
 const TALLEST_ROW = 13.6;
-const LEAST_ROW = 11.4;
-const GAP = 3;
+const LEAST_ROW = 10.4;
+const GAP = 4;
 const NARROWEST = 18;
 /** Room for the reason of a blank cell. */
-const LEAST_WORDS = 17;
-const PENCIL = 25;
+const LEAST_WORDS = 22;
+const PENCIL = 23;
 const HEAD_LINE = 2.9;
 /** Room between a figure and what stands behind it. */
 const AFTER = 1.2;
@@ -57,7 +57,7 @@ function layRow(
     if (holds === 'pencil') {
       marks.push({ is: 'box', x: at.x, y: y + 1.5, width: at.width, height: height - 3, filled: false });
     } else if (content.figure === '') {
-      layWords(marks, content, at, band, measure);
+      layWords(marks, content, holds === 'figures' ? roomy(at) : at, band, holds === 'figures', measure);
     } else {
       layFigure(marks, content, at, baseline, measure);
     }
@@ -73,6 +73,14 @@ interface Band {
 interface Place {
   readonly x: number;
   readonly width: number;
+  /** Free ground left of it, of which words may take all but a gap. */
+  readonly before: number;
+}
+
+/** A column of figures with the free ground before it. */
+function roomy({ x, width, before }: Place): Place {
+  const free = Math.max(0, before - GAP);
+  return { x: x - free, width: width + free, before };
 }
 
 /** Columns of figures take what they need, pencil columns room to write, columns of words share the rest. */
@@ -95,7 +103,7 @@ function place(table: CardTable, measure: Measure): readonly Place[] {
   let x = LEFT;
   return needs.map((need, i) => {
     const width = table.columns[i].holds === 'words' ? rest / wordy : need;
-    const at = { x, width };
+    const at = { x, width, before: x === LEFT ? 0 : gap };
     x += width + gap;
     return at;
   });
@@ -138,7 +146,14 @@ function layFigure(marks: Mark[], content: Cell, at: Place, baseline: number, me
 }
 
 /** Words in at most two lines of medium print, smaller where they need more, and a last small line of what belongs to them. */
-function layWords(marks: Mark[], content: Cell, at: Place, band: Band, measure: Measure): void {
+function layWords(
+  marks: Mark[],
+  content: Cell,
+  at: Place,
+  band: Band,
+  right: boolean,
+  measure: Measure,
+): void {
   const fitting = [HEIGHT.medium, HEIGHT.small].map((height) => ({
     height,
     parts: wrap(content.below, (t) => measure(t, height, 'regular'), at.width),
@@ -159,6 +174,7 @@ function layWords(marks: Mark[], content: Cell, at: Place, band: Band, measure: 
   let baseline = band.y + (band.height - steps.reduce((sum, step) => sum + step, 0)) / 2;
   lines.forEach(({ part, height }, i) => {
     baseline += steps[i];
-    text(marks, at.x, baseline, part, height, 'regular');
+    const x = right ? at.x + at.width - measure(part, height, 'regular') : at.x;
+    text(marks, x, baseline, part, height, 'regular');
   });
 }

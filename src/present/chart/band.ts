@@ -1,5 +1,6 @@
 /** The band of phases above the panels: every phase and event by its name, and the ground on which the panels stand. */
 import type { PlanEvent } from '../../core/plan/plan.ts';
+import { eventName } from '../names.ts';
 import { type Stretch, stretches } from '../phases.ts';
 import { element } from '../svg.ts';
 import { SIZE, textWidth } from '../theme.ts';
@@ -76,24 +77,36 @@ export function ground(frame: Frame, height: number): string {
 }
 
 /** The name of a stretch where it has room, else its kind; a contact keeps its name. None where it is very short. */
-function stretchLabel(frame: Frame, { kind, name, startS, endS }: Stretch): readonly Label[] {
+function stretchLabel(frame: Frame, stretch: Stretch): readonly Label[] {
+  const { kind, name, startS, endS } = stretch;
   const { x } = frame;
   const width = x(endS) - x(startS);
   if (width < LEAST_WIDTH && !ALWAYS_NAMED.has(kind)) return [];
+  if (namedByEvent(frame, stretch)) return [];
   const whole = textWidth(name, SIZE.small) < width - 6 || kind === 'contact';
   return [label(whole ? name : kind, (x(startS) + x(endS)) / 2, false)];
 }
 
 function eventLabels(frame: Frame): readonly Label[] {
-  return namedEvents(frame).map(({ kind, name, timeS }) =>
-    label(kind === 'landing' ? 'landing' : name, frame.x(timeS), true),
+  return namedEvents(frame).map((event) =>
+    label(event.kind === 'landing' ? 'landing' : eventName(frame.plan, event), frame.x(event.timeS), true),
   );
 }
 
-/** Events that no phase names already; gates stand on the climb card and in the tables. */
+/** What the lines or a phase show already, or the climb card and the tables. */
+const UNNAMED = new Set(['gate', 'contact', 'disconnect', 'level-off', 'take-off', 'cruise', 'cruise-start']);
+
 function namedEvents(frame: Frame): readonly PlanEvent[] {
-  const kinds = new Set(['gate', 'contact', 'disconnect', ...frame.plan.phases.map((phase) => phase.kind)]);
-  return frame.plan.events.filter((event) => !kinds.has(event.kind));
+  const landed = frame.plan.phases.some((phase) => phase.kind === 'landing');
+  return frame.plan.events.filter(({ kind }) => !UNNAMED.has(kind) && !(landed && kind === 'landing'));
+}
+
+/** A turn, or a slow-down from a start down, that begins or ends with an event goes by the event's name. */
+function namedByEvent(frame: Frame, { kind, startS, endS }: Stretch): boolean {
+  const of = kind === 'turn' ? 'waypoint' : kind === 'deceleration' ? 'start-down' : '';
+  return frame.plan.events.some(
+    (event) => event.kind === of && event.timeS >= startS - 1 && event.timeS <= endS + 1,
+  );
 }
 
 function label(text: string, x: number, isEvent: boolean): Label {

@@ -1,16 +1,9 @@
-/**
- * One time axis shared by every chart of a plan: phases and events named above it, UTC and time since take-off on it, panels
- * stacked below each other. Lengths are in units of the viewBox.
- */
+/** The time axis that every panel of a chart shares, and what is drawn on it. Lengths are in units of the viewBox. */
 import { scaleLinear } from 'd3-scale';
 import type { Plan } from '../../core/plan/plan.ts';
-import { footLines } from '../foot.ts';
-import { element, escapeXml, hundredth, translate } from '../svg.ts';
-import { FONT_FAMILY, SIZE, type Theme, textWidth } from '../theme.ts';
-import { clock, hoursMinutes, moment } from '../time.ts';
+import { element, escapeXml } from '../svg.ts';
+import type { Theme } from '../theme.ts';
 import { type Gauges, gaugesOf } from '../units.ts';
-import { wrap } from '../wrap.ts';
-import { band, ground } from './band.ts';
 
 export const LEFT = 96;
 export const RIGHT = 148;
@@ -32,12 +25,6 @@ export interface Panel {
   draw(frame: Frame): string;
 }
 
-export interface ChartOptions {
-  readonly theme: Theme;
-  /** Width of the viewBox; 1000 where nothing is said. */
-  readonly width?: number;
-}
-
 export function newFrame(plan: Plan, theme: Theme, width: number): Frame {
   const times = plan.trace.columns.timeS;
   const startS = Math.min(times[0], ...plan.phases.map((phase) => phase.startS));
@@ -45,99 +32,6 @@ export function newFrame(plan: Plan, theme: Theme, width: number): Frame {
   const endS = Math.max(times[times.length - 1], ...ends);
   const x = scaleLinear([startS, endS], [LEFT, width - RIGHT]);
   return { plan, theme, gauges: gaugesOf(plan), width, x, startS, endS };
-}
-
-/** A whole chart: title, sentences, phases, panels, time axis and foot. `description` is what a reader of screens says. */
-export function chart(
-  plan: Plan,
-  title: string,
-  sentences: readonly string[],
-  description: string,
-  panels: (frame: Frame) => readonly Panel[],
-  options: ChartOptions,
-): string {
-  const width = options.width ?? 1000;
-  const frame = newFrame(plan, options.theme, width);
-  const parts: string[] = [];
-  let y = 26;
-  parts.push(line(frame, LEFT, y, title, SIZE.large, 'bold'));
-  for (const sentence of sentences) {
-    for (const text of wrap(sentence, (t) => textWidth(t, SIZE.medium), width - LEFT - 24)) {
-      y += 20;
-      parts.push(line(frame, LEFT, y, text, SIZE.medium));
-    }
-  }
-  y += 14;
-  const top = band(frame);
-  parts.push(element('g', { transform: translate(0, y) }, top.markup));
-  y += top.height;
-  const panelTop = y;
-  const drawn: string[] = [];
-  for (const panel of panels(frame)) {
-    drawn.push(element('g', { transform: translate(0, y) }, panel.draw(frame)));
-    y += panel.height;
-  }
-  parts.push(element('g', { transform: translate(0, panelTop) }, ground(frame, y - panelTop)), ...drawn);
-  parts.push(element('g', { transform: translate(0, y) }, timeAxis(frame)));
-  y += 62;
-  for (const text of footLines(plan)) {
-    for (const part of wrap(text, (t) => textWidth(t, SIZE.small), width - LEFT - 24)) {
-      parts.push(line(frame, LEFT, y, part, SIZE.small, 'normal', options.theme.quiet));
-      y += 15;
-    }
-  }
-  return document(title, description, width, y + 4, options.theme, parts);
-}
-
-function document(
-  title: string,
-  description: string,
-  width: number,
-  height: number,
-  theme: Theme,
-  parts: readonly string[],
-): string {
-  const attributes = {
-    xmlns: 'http://www.w3.org/2000/svg',
-    viewBox: `0 0 ${hundredth(width)} ${hundredth(height)}`,
-    role: 'img',
-    'font-family': FONT_FAMILY,
-    'font-size': SIZE.small,
-    style: 'font-variant-numeric: tabular-nums lining-nums',
-  };
-  const sheet = element('rect', { width, height, fill: theme.ground });
-  return element(
-    'svg',
-    attributes,
-    element('title', {}, escapeXml(title)),
-    element('desc', {}, escapeXml(description)),
-    patterns(theme),
-    sheet,
-    ...parts,
-  );
-}
-
-/** Hatches: land beyond a limit, fuel in hand, fuel short. */
-function patterns(theme: Theme): string {
-  const hatch = (id: string, step: number, angle: number, weight: number, stroke: string) =>
-    element(
-      'pattern',
-      {
-        id,
-        width: step,
-        height: step,
-        patternUnits: 'userSpaceOnUse',
-        patternTransform: `rotate(${angle})`,
-      },
-      element('line', { x1: 0, y1: 0, x2: 0, y2: step, stroke, 'stroke-width': weight }),
-    );
-  return element(
-    'defs',
-    {},
-    hatch('land', 4, 45, 1.6, theme.ink),
-    hatch('inHand', 9, -45, 0.6, theme.quiet),
-    hatch('short', 3.5, 45, 1.8, theme.helpB),
-  );
 }
 
 /** A line of text with its ground behind it, so that lines which pass under it do not disturb it. */
@@ -179,30 +73,4 @@ export function rule(
   dash?: string,
 ): string {
   return element('line', { x1, y1, x2, y2, stroke, 'stroke-width': width, 'stroke-dasharray': dash });
-}
-
-/** Steps of a time axis that people count in, minutes. */
-const TIME_STEPS = [1, 2, 5, 10, 15, 20, 30, 60, 120, 240, 360];
-
-/** Time since take-off above, UTC below, each with its own marks. */
-function timeAxis(frame: Frame): string {
-  const { plan, x, theme, startS, endS } = frame;
-  const pixels = (x(endS) - x(startS)) / ((endS - startS) / 60);
-  const step = TIME_STEPS.find((minutes) => minutes * pixels >= 58) ?? 720;
-  const parts = [rule(x(startS), 0, x(endS), 0, theme.ink, 1)];
-  for (let t = Math.ceil(startS / (step * 60)) * step * 60; t <= endS; t += step * 60) {
-    parts.push(rule(x(t), 0, x(t), 5, theme.ink, 1));
-    parts.push(line(frame, x(t), 17, hoursMinutes(t), SIZE.small, 'normal', theme.ink, 'middle'));
-  }
-  const first = moment(plan.takeOff) / 1000;
-  const from = Math.ceil((first + startS) / (step * 60)) * step * 60;
-  for (let t = from; t <= first + endS; t += step * 60) {
-    parts.push(rule(x(t - first), 22, x(t - first), 27, theme.quiet, 1));
-    const text = clock(plan.takeOff, t - first);
-    parts.push(line(frame, x(t - first), 38, text, SIZE.small, 'normal', theme.quiet, 'middle'));
-  }
-  const right = frame.width - RIGHT + 34;
-  parts.push(line(frame, right, 17, 'since take-off [h:mm]', SIZE.small));
-  parts.push(line(frame, right, 38, 'UTC', SIZE.small, 'normal', theme.quiet));
-  return parts.join('');
 }

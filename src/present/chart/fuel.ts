@@ -4,9 +4,10 @@ import { fuelInHand, type InHand, inHandWords } from '../sentences.ts';
 import { element, translate } from '../svg.ts';
 import { SIZE } from '../theme.ts';
 import { figures, NOT_COMPUTED, plainSpaces, read } from '../units.ts';
-import { type ChartOptions, chart, type Frame, line, type Panel, RIGHT, rule } from './frame.ts';
+import { type Frame, line, type Panel, RIGHT, rule } from './frame.ts';
 import { dot, type EndLabel, endLabels, HEAD, heading, marks } from './panel.ts';
 import { bandPath, linePath, type Point, series, upright } from './series.ts';
+import { type ChartOptions, chart } from './sheet.ts';
 
 export function fuelChart(plan: Plan, options: ChartOptions): string {
   const title = `Fuel on board and required: ${plan.title}`;
@@ -46,7 +47,9 @@ export function fuelPanel(frame: Frame, height: number): Panel {
     hatched(required, pairwise(onBoard, required, Math.min), 'short'),
     stroke(linePath(frame, required, y), theme.helpB, 1.8, '6 3'),
     stroke(linePath(frame, onBoard, y), theme.ink, 3),
-    ...inHand.slice(0, -1).map((at) => inHandLabel(frame, at, y(gauge.fromSi(at.onBoardKg)))),
+    approach(frame, end, (kg) => y(gauge.fromSi(kg))),
+    jumpLabel(frame, required, y),
+    ...inHand.slice(0, -1).map((at) => inHandLabel(frame, at, (kg) => y(gauge.fromSi(kg)))),
     dot(frame, frame.x(end.timeS), y(gauge.fromSi(end.onBoardKg))),
     endLabels(frame, [
       {
@@ -89,10 +92,52 @@ function requiredLabels(end: InHand, y: (kg: number) => number): readonly EndLab
   ];
 }
 
-/** Right of the point and below it: there the line has just turned upward and the ground is free. */
-function inHandLabel(frame: Frame, at: InHand, y: number): string {
+/** On board, a bracket down to what is required, and below it what lies between them. */
+function inHandLabel(frame: Frame, at: InHand, y: (kg: number) => number): string {
   const x = frame.x(at.timeS);
-  return dot(frame, x, y) + line(frame, x + 7, y + 16, inHandWords(at), SIZE.medium, 'bold');
+  const top = y(at.onBoardKg);
+  const mark = dot(frame, x, top);
+  if (at.requiredKg === null || !Number.isFinite(at.requiredKg)) {
+    return mark + line(frame, x + 7, top + 16, inHandWords(at), SIZE.medium, 'bold');
+  }
+  const foot = y(at.requiredKg);
+  return (
+    mark +
+    rule(x, top, x, foot, frame.theme.ink, 1.2) +
+    rule(x - 4, foot, x + 4, foot, frame.theme.ink, 1.2) +
+    line(frame, x, Math.max(top, foot) + 17, inHandWords(at), SIZE.medium, 'bold', frame.theme.ink, 'middle')
+  );
+}
+
+/** Why the lower line jumps, beside its first jump. */
+function jumpLabel(frame: Frame, required: readonly Point[], y: (value: number) => number): string {
+  const first = frame.plan.refuellings.at(0);
+  if (first === undefined) return '';
+  const after = required.find((point) => point.timeS > first.disconnectS && Number.isFinite(point.value));
+  if (after === undefined) return '';
+  const x = frame.x(first.disconnectS) + 9;
+  const top = y(after.value) + (y(0) - y(after.value)) * 0.68;
+  return ['at disconnect: required now', 'to fly the next leg']
+    .map((text, i) => line(frame, x, top + 15 * i, text, SIZE.small))
+    .join('');
+}
+
+/** What the approach takes after the last node of the trace, on both lines. */
+function approach(frame: Frame, end: InHand, y: (kg: number) => number): string {
+  const { timeS, fuelKg, fuelRequiredKg } = frame.plan.trace.columns;
+  const last = timeS.length - 1;
+  const from = frame.x(timeS[last]);
+  const to = frame.x(end.timeS);
+  if (to - from < 1) return '';
+  const dotted = (start: number | null, finish: number | null) =>
+    isNumber(start) && isNumber(finish)
+      ? rule(from, y(start), to, y(finish), frame.theme.ink, 1.6, '1.5 3')
+      : '';
+  return dotted(fuelKg[last], end.onBoardKg) + dotted(fuelRequiredKg[last], end.requiredKg);
+}
+
+function isNumber(value: number | null): value is number {
+  return value !== null && Number.isFinite(value);
 }
 
 function finite(points: readonly Point[]): readonly number[] {

@@ -5,9 +5,10 @@ import { element, translate } from '../svg.ts';
 import { SIZE } from '../theme.ts';
 import { hoursMinutes } from '../time.ts';
 import { figures, type Gauge, plainSpaces } from '../units.ts';
-import { type ChartOptions, chart, type Frame, LEFT, line, type Panel, RIGHT, rule } from './frame.ts';
+import { type Frame, LEFT, line, type Panel, RIGHT, rule } from './frame.ts';
 import { dot } from './panel.ts';
 import { greatest, linePath, type Point, upright } from './series.ts';
+import { type ChartOptions, chart } from './sheet.ts';
 
 const NAME = 25;
 const PLOT = 46;
@@ -132,10 +133,10 @@ function side(frame: Frame, y: number, text: string): string {
   return line(frame, LEFT - 8, y + 4, text, SIZE.small, 'normal', frame.theme.ink, 'end');
 }
 
-/** A round value above what decides: three times the least margin, four times the spread, three times the pad, but no more than the line has. */
+/** A round value above what decides: twice the least margin, four times the spread, three times the pad, but no more than the line has. */
 function greatestDrawn(points: readonly Point[], limit: LimitSummary, gauge: Gauge): number {
   const decisive = Math.max(
-    3 * Math.abs(gauge.differenceFromSi(limit.leastMargin)),
+    2 * Math.abs(gauge.differenceFromSi(limit.leastMargin)),
     4 * gauge.differenceFromSi(limit.spread),
     3 * gauge.differenceFromSi(limit.pad),
     5 * gauge.step,

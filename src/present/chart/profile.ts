@@ -3,9 +3,10 @@ import type { Plan } from '../../core/plan/plan.ts';
 import { element, translate } from '../svg.ts';
 import { SIZE } from '../theme.ts';
 import { figures } from '../units.ts';
-import { type ChartOptions, chart, type Frame, line, type Panel } from './frame.ts';
+import { type Frame, line, type Panel } from './frame.ts';
 import { dot, HEAD, heading, marks } from './panel.ts';
 import { greatest, linePath, nodeAt, type Point, series, upright } from './series.ts';
+import { type ChartOptions, chart } from './sheet.ts';
 
 export function profileChart(plan: Plan, options: ChartOptions): string {
   const panels = (frame: Frame) => [heightPanel(frame, 230), machPanel(frame, 170)];

@@ -2,10 +2,10 @@
 import type { Plan } from '../../core/plan/plan.ts';
 import { sentences } from '../sentences.ts';
 import { plainSpaces } from '../units.ts';
-import { type ChartOptions, chart } from './frame.ts';
 import { fuelPanel } from './fuel.ts';
 import { marginPanels } from './margins.ts';
 import { heightPanel, machPanel } from './profile.ts';
+import { type ChartOptions, chart } from './sheet.ts';
 
 export function stripChart(plan: Plan, options: ChartOptions): string {
   const answers = sentences(plan);
