@@ -15,6 +15,8 @@ export class Arc implements Motion {
   readonly absolute: Float64Array;
   readonly firstStepS: number;
   readonly track = null;
+  readonly quick: boolean;
+  readonly rollRadPerS: number;
   balancedAt = Number.NaN;
   private readonly flight: Flight;
   private readonly law: SpeedLaw;
@@ -26,6 +28,8 @@ export class Arc implements Motion {
     this.flight = flight;
     this.law = law;
     this.bank = bank;
+    this.quick = bank.rateRadS !== 0;
+    this.rollRadPerS = bank.rateRadS;
     this.startS = state.timeS;
     this.pressureAltitudeM = state.pressureAltitudeM;
     this.firstStepS = bank.rateRadS === 0 ? 20 : 3;

@@ -10,6 +10,10 @@ export interface Motion extends System {
   readonly firstStepS: number;
   /** The track that distance runs along; null off any. */
   readonly track: Track | null;
+  /** Angle of attack changes within seconds, so that the lead of a stall warning counts. */
+  readonly quick: boolean;
+  /** Rate at which the bank is built up or taken off. */
+  readonly rollRadPerS: number;
   /** Time for which the flight holds the balance; NaN for none. */
   balancedAt: number;
   load(state: Readonly<FlightState>, y: Float64Array): void;
@@ -48,6 +52,8 @@ export class Leg implements Motion {
   /** Fuel taken on. */
   inflowKgS = 0;
   readonly track: Track;
+  readonly quick: boolean;
+  readonly rollRadPerS = 0;
   private readonly startS: number;
   private readonly way: Way;
   private readonly altitudeAt: number;
@@ -78,6 +84,7 @@ export class Leg implements Motion {
     this.speedAt = next(unknowns.speed, tolerance.speedMS);
     this.pathAt = next(unknowns.path, tolerance.angleRad);
     this.angleAt = next(unknowns.angle, tolerance.angleRad);
+    this.quick = unknowns.path === true || unknowns.angle === true;
     this.size = absolute.length;
     this.absolute = Float64Array.from(absolute);
   }

@@ -4,6 +4,12 @@ export { type ClimbOptions, climb } from './climb.ts';
 export { type AltitudeTarget, type CruiseOptions, cruise } from './cruise.ts';
 export { type HoldOptions, hold } from './hold.ts';
 export { climbToLevel, type LevelOffOptions, type LevelOffResult } from './level-off.ts';
-export { type PushoverOptions, type PushoverPart, type PushoverResult, type PushoverSolution, pushover } from './pushover.ts';
+export {
+  type PushoverOptions,
+  type PushoverPart,
+  type PushoverResult,
+  type PushoverSolution,
+  pushover,
+} from './pushover.ts';
 export { type RefuelOptions, type RefuelResult, refuel } from './refuel.ts';
 export { type TurnOptions, type TurnResult, type TurnSolution, turn, turnLead } from './turn.ts';

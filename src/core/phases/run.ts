@@ -79,7 +79,15 @@ class Run implements StepObserver {
     while (event === LEVEL) {
       const t = stepper.t;
       longest = this.enterLayer(t, y);
-      event = stepper.run(motion, t, y, lastS, { ...control, longest, first: stepper.nextStep }, events, observer);
+      event = stepper.run(
+        motion,
+        t,
+        y,
+        lastS,
+        { ...control, longest, first: stepper.nextStep },
+        events,
+        observer,
+      );
     }
     return this.finish(stepper.t, state, this.endOf(event, stepper.t, state.timeS));
   }
@@ -117,6 +125,10 @@ class Run implements StepObserver {
     if (this.motion.balancedAt !== t) this.motion.derivative(t, y, this.rates);
   }
 
+  private isWatched(): boolean {
+    return this.limits.length > 0 || this.options.recorder !== undefined;
+  }
+
   private momentAt(t: number, y: Float64Array): Moment {
     const { moment, motion, flight } = this;
     if (this.describedAt === t) return moment;
@@ -124,7 +136,7 @@ class Run implements StepObserver {
     this.balance(t, y);
     flight.describe(moment);
     motion.store(t, y, moment);
-    if (this.leadS > 0 && this.limits.length + (this.options.recorder === undefined ? 0 : 1) > 0) {
+    if (this.leadS > 0 && motion.quick && this.isWatched()) {
       motion.readRates(this.rates);
       for (let i = 0; i < motion.size; i++) this.ahead[i] = y[i] + RATE_S * this.rates[i];
       motion.derivative(t + RATE_S, this.ahead, this.rates);
@@ -133,6 +145,7 @@ class Run implements StepObserver {
     }
     flight.descriptions += flight.evaluations - before;
     fillLimitInputs(moment);
+    moment.limitInputs.rollRateRadS = Math.abs(motion.rollRadPerS);
     this.describedAt = t;
     return moment;
   }
