@@ -31,10 +31,12 @@ export function limitCards(plan: Plan): readonly Card[] {
 function limitRow(plan: Plan, limit: LimitSummary): readonly Cell[] {
   const gauge = gaugesOf(plan)(limit.quantity);
   const { figure, spread, unit } = limitMargin(plan, limit);
+  const whole = spread === null ? figure : `${figure}\u00a0${spread}`;
   const pad = padWords(plan, limit);
   return [
     words(limit.name, `${limit.side === 'upper' ? 'at most' : 'at least'} ${shown(gauge, limit.bound)}`),
-    cell(spread === null ? figure : `${figure}\u00a0${spread}`, '', unit),
+    // A degree sign alone behind a large figure would be lost.
+    unit === '°' ? cell(`${whole}°`) : cell(whole, '', unit),
     cell(hoursMinutes(limit.timeS)),
     words(phaseName(plan, limit.phase), pad),
   ];

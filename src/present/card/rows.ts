@@ -4,7 +4,7 @@ import type { CardColumn, CardTable, Cell } from './card.ts';
 import { HEIGHT, LEFT, type Mark, type Measure, RIGHT, type TextHeight, text, type Weight } from './page.ts';
 
 /** Rows share the room that is left, from the least that holds a figure and what stands below it. */
-const TALLEST_ROW = 13.6;
+const TALLEST_ROW = 15.6;
 const LEAST_ROW = 10.4;
 const GAP = 4;
 const NARROWEST = 18;
@@ -145,7 +145,15 @@ function layFigure(marks: Mark[], content: Cell, at: Place, baseline: number, me
   }
 }
 
-/** Words in at most two lines of medium print, smaller where they need more, and a last small line of what belongs to them. */
+interface WordLine {
+  readonly part: string;
+  readonly height: TextHeight;
+}
+
+/** From line to line of words, in heights of the lower one. */
+const WORD_LINE = 1.5;
+
+/** Words in medium print, smaller where they do not fit their row so, and in small print what belongs to them. */
 function layWords(
   marks: Mark[],
   content: Cell,
@@ -154,23 +162,17 @@ function layWords(
   right: boolean,
   measure: Measure,
 ): void {
-  const fitting = [HEIGHT.medium, HEIGHT.small].map((height) => ({
-    height,
-    parts: wrap(content.below, (t) => measure(t, height, 'regular'), at.width),
-  }));
-  const chosen =
-    fitting.find(
-      ({ height, parts }) =>
-        parts.length <= 2 && parts.every((part) => measure(part, height, 'regular') <= at.width),
-    ) ?? fitting[1];
-  const lines = [
-    ...chosen.parts.map((part) => ({ part, height: chosen.height })),
-    ...(content.after === ''
-      ? []
-      : wrap(content.after, (t) => measure(t, HEIGHT.small, 'regular'), at.width)
-    ).map((part) => ({ part, height: HEIGHT.small })),
-  ];
-  const steps = lines.map(({ height }, i) => (i === 0 ? height : height * 1.5));
+  const wrapped = (content: string, height: TextHeight) =>
+    wrap(content, (t) => measure(t, height, 'regular'), at.width).map((part) => ({ part, height }));
+  const after = content.after === '' ? [] : wrapped(content.after, HEIGHT.small);
+  const stepsOf = (lines: readonly WordLine[]) =>
+    lines.map(({ height }, i) => (i === 0 ? height : height * WORD_LINE));
+  const fits = (lines: readonly WordLine[]) =>
+    stepsOf(lines).reduce((sum, step) => sum + step, 0) <= band.height - 1.6 &&
+    lines.every(({ part, height }) => measure(part, height, 'regular') <= at.width);
+  const medium = [...wrapped(content.below, HEIGHT.medium), ...after];
+  const lines = fits(medium) ? medium : [...wrapped(content.below, HEIGHT.small), ...after];
+  const steps = stepsOf(lines);
   let baseline = band.y + (band.height - steps.reduce((sum, step) => sum + step, 0)) / 2;
   lines.forEach(({ part, height }, i) => {
     baseline += steps[i];
