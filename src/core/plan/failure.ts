@@ -63,9 +63,11 @@ function stopFaults(draft: Draft): Fault[] {
   const { log, flown } = draft;
   const { stopped, refuellings } = flown;
   if (!stopped) return [];
-  const { reason, phase, text } = stopped;
+  const { reason, text } = stopped;
+  const leg = refuellings.length;
+  const phase = stopped.phase || draft.crew.sortie.legs[leg].name;
   const last = log.phases[log.phases.length - 1];
   const phaseKind = last.name === phase ? last.kind : '';
   const node = Math.max(0, log.nodes - 1);
-  return [{ key: reason, node, leg: refuellings.length, phase, phaseKind, text, excess: null }];
+  return [{ key: reason, node, leg, phase, phaseKind, text, excess: null }];
 }
