@@ -75,21 +75,27 @@ interface Place {
   readonly width: number;
   /** Free ground left of it, of which words may take all but a gap. */
   readonly before: number;
+  /** Room within it for what stands behind its figures. */
+  readonly after: number;
 }
 
 /** A column of figures with the free ground before it. */
-function roomy({ x, width, before }: Place): Place {
+function roomy({ x, width, before, after }: Place): Place {
   const free = Math.max(0, before - GAP);
-  return { x: x - free, width: width + free, before };
+  return { x: x - free, width: width + free, before, after };
 }
 
 /** Columns of figures take what they need, pencil columns room to write, columns of words share the rest. */
 function place(table: CardTable, measure: Measure): readonly Place[] {
+  // What stands behind figures has its own room, so that the figures of a column stand below each other.
+  const afters = table.columns.map(({ holds }, i) =>
+    holds === 'figures' ? Math.max(...table.rows.map((row) => afterWidth(row[i], measure))) : 0,
+  );
   const needs = table.columns.map((column, i) => {
     if (column.holds === 'pencil') return PENCIL;
     if (column.holds === 'words') return 0;
     const cells = table.rows.map((row) => figureWidth(row[i], measure));
-    return Math.max(measure(column.name, HEIGHT.medium, 'bold'), ...cells);
+    return Math.max(measure(column.name, HEIGHT.medium, 'bold'), Math.max(...cells) + afters[i]);
   });
   const wordy = table.columns.filter((column) => column.holds === 'words').length;
   const taken = needs.reduce((sum, need) => sum + need, 0) + GAP * (needs.length - 1);
@@ -103,7 +109,7 @@ function place(table: CardTable, measure: Measure): readonly Place[] {
   let x = LEFT;
   return needs.map((need, i) => {
     const width = table.columns[i].holds === 'words' ? rest / wordy : need;
-    const at = { x, width, before: x === LEFT ? 0 : gap };
+    const at = { x, width, before: x === LEFT ? 0 : gap, after: afters[i] };
     x += width + gap;
     return at;
   });
@@ -112,7 +118,7 @@ function place(table: CardTable, measure: Measure): readonly Place[] {
 function figureWidth(content: Cell, measure: Measure): number {
   if (content.figure === '') return content.below === '' ? 0 : LEAST_WORDS;
   const below = measure(content.below, HEIGHT.medium, 'regular');
-  return Math.max(measure(content.figure, HEIGHT.large, 'regular'), below) + afterWidth(content, measure);
+  return Math.max(measure(content.figure, HEIGHT.large, 'regular'), below);
 }
 
 function afterWidth(content: Cell, measure: Measure): number {
@@ -135,10 +141,11 @@ function head(marks: Mark[], column: CardColumn, at: Place, y: number, measure: 
 /** A figure to the right of its column, what belongs to it behind and below. */
 function layFigure(marks: Mark[], content: Cell, at: Place, baseline: number, measure: Measure): void {
   const right = at.x + at.width;
-  const after = afterWidth(content, measure);
+  const { after } = at;
   const width = measure(content.figure, HEIGHT.large, 'regular');
   text(marks, right - after - width, baseline, content.figure, HEIGHT.large, 'regular');
-  if (after > 0) text(marks, right - after + AFTER, baseline, content.after, HEIGHT.medium, 'regular');
+  if (content.after !== '')
+    text(marks, right - after + AFTER, baseline, content.after, HEIGHT.medium, 'regular');
   const belowWidth = measure(content.below, HEIGHT.medium, 'regular');
   if (belowWidth > 0) {
     text(marks, right - after - belowWidth, baseline + 4.3, content.below, HEIGHT.medium, 'regular');
