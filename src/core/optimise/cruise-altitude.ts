@@ -60,14 +60,20 @@ export class CruiseAltitudes {
   /** Least fuel for the distance, power as required. `nearM` is a guess that saves time. */
   best(massKg: number, temperatureOffsetK: number, nearM = 21_000): BestAltitude {
     const cost = (altitude: number): number => this.cost(massKg, temperatureOffsetK, altitude);
-    let middle = Math.min(Math.max(nearM, lowestM + stepM), highestM - stepM);
-    let here = cost(middle);
-    for (
-      let direction = here === Infinity ? -1 : 0;
-      direction !== 0 && here === Infinity && middle > lowestM;
-    ) {
-      middle -= stepM;
-      here = cost(middle);
+    const near = Math.min(Math.max(nearM, lowestM + stepM), highestM - stepM);
+    let middle = near;
+    let here = cost(near);
+    // Where the guess cannot be flown, the nearest altitude that can be, on either side.
+    for (let away = stepM; here === Infinity && away < highestM - lowestM; away += stepM) {
+      for (const altitude of [near - away, near + away]) {
+        if (here !== Infinity || altitude < lowestM || altitude > highestM) continue;
+        middle = altitude;
+        here = cost(altitude);
+      }
+    }
+    if (here === Infinity) {
+      cost(near);
+      return this.answer(massKg, temperatureOffsetK, null);
     }
     for (let moved = true; moved; ) {
       moved = false;
@@ -79,7 +85,6 @@ export class CruiseAltitudes {
         moved = true;
       }
     }
-    if (here === Infinity) return this.answer(massKg, temperatureOffsetK, null);
     const found = minimise(
       cost,
       Math.max(lowestM, middle - stepM),
