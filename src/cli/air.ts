@@ -1,6 +1,7 @@
 /** `ramrise air`: every air-data quantity at an altitude and a speed. */
 import { airData, machFromSpeed, type SpeedKey } from '../core/air/airdata-record.ts';
 import type { Air, Day } from '../core/air/day.ts';
+import { nonStandardDay, nonStandardDays } from '../core/air/mil-std-210a.ts';
 import { offsetDay, standardDay } from '../core/air/offset-day.ts';
 import { readOneOf, readQuantity, speedKeys } from '../core/quantities/values.ts';
 import { airOf } from './air-of-day.ts';
@@ -11,6 +12,7 @@ export interface AirOptions {
   readonly altitude: string;
   readonly speed: string;
   readonly offset?: string;
+  readonly day?: string;
   readonly weather?: string;
   readonly at?: string;
   readonly time?: string;
@@ -33,10 +35,12 @@ export async function air(options: AirOptions): Promise<void> {
 }
 
 async function airFor(options: AirOptions, altitudeM: number): Promise<{ day: Day; at: Air }> {
+  const chosen = (['day', 'offset', 'weather'] as const).filter((key) => options[key] !== undefined);
+  if (chosen.length > 1) {
+    const names = chosen.map((key) => `--${key}`).join(' and ');
+    throw new WrongUsage(`${names} exclude each other: each has its own temperature`);
+  }
   if (options.weather !== undefined) {
-    if (options.offset !== undefined) {
-      throw new WrongUsage('--offset and --weather exclude each other: the weather has its own temperature');
-    }
     if (options.at === undefined)
       throw new WrongUsage('--weather needs --at, the position at which it is read');
     const { openDay } = await import('./weather-day.ts');
@@ -44,13 +48,16 @@ async function airFor(options: AirOptions, altitudeM: number): Promise<{ day: Da
     return { day, at: airOf(day, place, altitudeM, timeS, covers) };
   }
   if (options.at !== undefined || options.time !== undefined) {
-    throw new WrongUsage(
-      '--at and --time go with --weather: a standard or offset day is the same everywhere',
-    );
+    throw new WrongUsage('--at and --time go with --weather: any other day is the same everywhere');
   }
-  const day =
-    options.offset === undefined
-      ? standardDay
-      : offsetDay(readQuantity(options.offset, 'temperatureOffsetK'));
+  const day = dayFor(options);
   return { day, at: airOf(day, { latitudeRad: 0, longitudeRad: 0 }, altitudeM, 0) };
+}
+
+function dayFor({ day, offset }: AirOptions): Day {
+  if (offset !== undefined) return offsetDay(readQuantity(offset, 'temperatureOffsetK'));
+  if (day === undefined || day === 'standard') return standardDay;
+  const name = nonStandardDays.find((candidate) => candidate === day);
+  if (!name) throw new WrongUsage(`--day "${day}": write standard, ${nonStandardDays.join(', ')}`);
+  return nonStandardDay(name);
 }

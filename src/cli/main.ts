@@ -74,6 +74,7 @@ function addAir(program: Command): void {
   need(command, '--speed <speed>', '"2.9 Mach", "430 KEAS", "340 KCAS" or "1650 KTAS"');
   command
     .option('--offset <difference>', 'offset from the standard temperature, such as "5 K" or "-3 K"')
+    .option('--day <day>', 'a day of MIL-STD-210A: hot, cold, tropical or polar')
     .option('--weather <file>', 'a weather file, read at --at and --time')
     .option('--at <position>', '"45.5N 85.0W" or "45.5,-85"')
     .option('--time <time>', 'in UTC, such as 2020-02-23T16:00Z')

@@ -1,9 +1,11 @@
 /** The schema of a sortie file: what it may say, in which units, and the JSON Schema that editors complete it from. */
 import { z } from 'zod';
+import { nonStandardDays } from '../core/air/mil-std-210a.ts';
 import { readPosition } from '../core/quantities/place.ts';
 import { readTime } from '../core/quantities/time.ts';
 import { quantityText } from './yaml.ts';
 
+const twoOrMore = { error: 'write two values or more' };
 const words = z.string({ error: 'write words here' }).min(1, { error: 'must not be empty' });
 
 /** A text that a function reads; its error is the fault. */
@@ -76,7 +78,11 @@ const step = z.union(
 
 const weather = z.union(
   [
-    z.strictObject({ day: z.literal('standard') }),
+    z.strictObject({
+      day: z
+        .enum(['standard', ...nonStandardDays], { error: 'write standard, hot, cold, tropical or polar' })
+        .describe('The standard day, or a day of MIL-STD-210A; on hot and cold no sortie can be planned.'),
+    }),
     z.strictObject({
       offset: quantityText('temperatureOffsetK').describe('Constant difference from the standard day.'),
     }),
@@ -97,7 +103,7 @@ const weather = z.union(
       standsFor: words.optional().describe('What the weather stands for where it is not that of the date.'),
     }),
   ],
-  { error: 'weather is { day: standard }, { offset: ... } or { file: ... }' },
+  { error: 'weather is { day: standard } or another day, { offset: ... } or { file: ... }' },
 );
 
 const worstCase = z.strictObject({
@@ -161,14 +167,14 @@ export const sortieSchema = z.strictObject({
   reserves: z.strictObject({
     landing: fuel.describe('Left on landing.'),
     approach: z
-      .strictObject({ fuel, time: quantityText('durationS') })
+      .strictObject({ fuel, time: quantityText('durationS') }, { error: 'write { fuel, time }' })
       .describe('From the end of a descent to the runway.'),
   }),
   pads: z.record(words, words).default({}).describe('Margin kept below a limit, by the key of the limit.'),
   ladder: z.strictObject({ every: quantityText('durationS') }).default({ every: 600 }),
   altitudeGrid: z.strictObject({
-    fuel: z.array(fuel).min(2),
-    temperatureOffset: z.array(quantityText('temperatureOffsetK')).min(2),
+    fuel: z.array(fuel).min(2, twoOrMore),
+    temperatureOffset: z.array(quantityText('temperatureOffsetK')).min(2, twoOrMore),
   }),
 });
 

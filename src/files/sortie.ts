@@ -1,6 +1,7 @@
 /** Sorties: from a file to what the core flies, with the deck and the weather it names. */
 import type { Day } from '../core/air/day.ts';
-import { offsetDay } from '../core/air/offset-day.ts';
+import { nonStandardDay } from '../core/air/mil-std-210a.ts';
+import { offsetDay, standardDay } from '../core/air/offset-day.ts';
 import type { Aircraft } from '../core/aircraft/aircraft.ts';
 import type { Base, Leg, Sortie, Step, Tanker } from '../core/plan/sortie.ts';
 import { readQuantity } from '../core/quantities/values.ts';
@@ -237,6 +238,9 @@ class Compiler {
 
 /** The day of a sortie that needs no file; null where it names one. */
 export function plainDay(file: SortieFile): Day | null {
-  if ('day' in file.weather) return offsetDay(0);
+  if ('day' in file.weather) {
+    const { day } = file.weather;
+    return day === 'standard' ? standardDay : nonStandardDay(day);
+  }
   return 'offset' in file.weather ? offsetDay(file.weather.offset) : null;
 }

@@ -11,6 +11,7 @@ import { climbsOf, ladderOf, traceOf } from './tables.ts';
 
 /** Plans a sortie. Never throws for a sortie that cannot be flown: the plan says why. Throws `CannotPlan` where it cannot be asked. */
 export function makePlan(request: PlanRequest): Plan {
+  refuseNotHydrostatic(request);
   const crew = crewOf(request);
   const drafted = draft(crew);
   refuseOutside(drafted);
@@ -79,6 +80,15 @@ export function makePlan(request: PlanRequest): Plan {
     notComputed: notComputed(request),
     evaluations: crew.flight.evaluations + crew.counted.evaluations + grids.evaluations + found.evaluations,
   };
+}
+
+/** A sortie climbs and descends, which has no meaning where the pressures are not those of the air's own weight. */
+function refuseNotHydrostatic({ day }: PlanRequest): void {
+  const { title, hydrostatic } = day.description;
+  if (hydrostatic) return;
+  throw new CannotPlan(
+    `${title}: no sortie is planned on it, since it must not be climbed or descended through: it is not hydrostatic, its temperatures belong to no one column of air; plan on a tropical, polar or offset day, a sounding or an analysis`,
+  );
 }
 
 /** On the ground nothing is guessed: a flight that leaves a table of the deck or the day is no plan. */

@@ -5,6 +5,7 @@ import { checkCompressibleFlow } from './compressible-flow.ts';
 import { checkGeodesics, checkGravity, checkRotation } from './earth.ts';
 import { checkGrid2020, checkGrid2022 } from './grid-samples.ts';
 import { checkNesc } from './nesc.ts';
+import { checkNonStandardDays } from './non-standard-days.ts';
 import { checkPhases } from './phases.ts';
 import { checkByGeometric, checkByPressureAltitude, checkLayers } from './standard-atmosphere.ts';
 import type { Check } from './tally.ts';
@@ -16,6 +17,7 @@ export const checks: readonly Check[] = [
   { name: 'us-standard-atmosphere-1976-layers', check: checkLayers },
   { name: 'us-standard-atmosphere-1976', check: checkByGeometric },
   { name: 'pressure-altitude', check: checkByPressureAltitude },
+  { name: 'non-standard-days', check: checkNonStandardDays },
   { name: 'naca-1135', check: checkCompressibleFlow },
   { name: 'airspeed', check: checkAirspeeds },
   { name: 'textbook-air-data', check: checkTextbook },
