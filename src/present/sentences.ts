@@ -190,7 +190,7 @@ function excessWords(plan: Plan, failure: Failure): string {
 }
 
 /** "47.21N 81.05W". */
-export function place(at: { readonly latitudeDeg: number; readonly longitudeDeg: number }): string {
+function place(at: { readonly latitudeDeg: number; readonly longitudeDeg: number }): string {
   const latitude = `${Math.abs(at.latitudeDeg).toFixed(2)}${at.latitudeDeg < 0 ? 'S' : 'N'}`;
   return `${latitude} ${Math.abs(at.longitudeDeg).toFixed(2)}${at.longitudeDeg < 0 ? 'W' : 'E'}`;
 }

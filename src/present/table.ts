@@ -17,7 +17,7 @@ export interface Table {
   readonly rows: readonly (readonly string[])[];
 }
 
-export function heading(column: Column): string {
+function heading(column: Column): string {
   return column.unit === '' ? column.name : `${column.name} [${column.unit}]`;
 }
 

@@ -89,7 +89,7 @@ function range(plan: Plan, grid: AltitudeGrid, columns: readonly number[]): stri
 }
 
 /** "ISA +5 K". */
-export function offsetName(gauge: Gauge, offsetK: number): string {
+function offsetName(gauge: Gauge, offsetK: number): string {
   const text = read(gauge, offsetK);
   return `ISA ${text.startsWith('−') ? '' : '+'}${text}\u00a0${gauge.differenceUnit}`;
 }

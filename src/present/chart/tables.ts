@@ -7,7 +7,7 @@ import { clock, hoursMinutesSeconds } from '../time.ts';
 import { gaugesOf, margin, read } from '../units.ts';
 
 /** Nodes of the trace for a table: those that begin a phase, the last, and between them one each `everyS`; all of them at 0. */
-export function tableNodes(plan: Plan, everyS: number): readonly number[] {
+function tableNodes(plan: Plan, everyS: number): readonly number[] {
   const { timeS } = plan.trace.columns;
   const nodes: number[] = [];
   let next = Number.NEGATIVE_INFINITY;
