@@ -1,6 +1,6 @@
 /** Everything a plan is made from, read from a disk: the sortie, and beside it the deck and the weather that it names. */
 import { readFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { dirname, resolve } from 'node:path';
 import type { Day } from '../core/air/day.ts';
 import { gridDay } from '../core/air/grid-day.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
@@ -25,7 +25,7 @@ export async function readPlanRequest(path: string, program: string): Promise<Pl
   if (text === null || !read) throw refuse(faults, path);
   inputs.push({ role: 'sortie', name: path, sha256: sha256(text) });
   const { deck } = read.file.aircraft;
-  const source = hashing(deckFolder(join(dirname(path), deck), deck));
+  const source = hashing(deckFolder(resolve(dirname(path), deck), deck));
   const report = inspectDeck(source);
   for (const fault of report.faults.faults) faults.add(fault.place, fault.path, fault.message);
   inputs.push({ role: 'deck', name: deck, sha256: source.hash() });
@@ -68,7 +68,7 @@ async function readDay(
   if (plain) return { day: plain, run: null };
   const { weather } = read.file;
   if (!('file' in weather)) return null;
-  const file = join(dirname(path), weather.file);
+  const file = resolve(dirname(path), weather.file);
   const place = read.place(['weather', 'file']);
   try {
     const grid = await readWeather(file);

@@ -19,7 +19,7 @@ export function readPlan(path: string): Plan {
   const place = { file: path, line: 0, column: 0 };
   let plan: Partial<Plan> = {};
   try {
-    plan = JSON.parse(readFileSync(path, 'utf8')) as Partial<Plan>;
+    plan = (JSON.parse(readFileSync(path, 'utf8')) ?? {}) as Partial<Plan>;
   } catch (error) {
     faults.add(place, '', `is not a plan file: ${(error as Error).message}`);
   }

@@ -60,7 +60,7 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>, fa
   const raw: unknown = document.toJS();
   const parsed = schema.safeParse(raw);
   if (parsed.success) return { value: parsed.data, raw, place };
-  for (const issue of parsed.error.issues) {
+  for (const issue of parsed.error.issues.flatMap(meant)) {
     const path = issue.path.map(String).join('.');
     if (issue.code === 'unrecognized_keys') {
       for (const key of issue.keys) {
@@ -76,6 +76,17 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>, fa
 }
 
 /**
+ * The issues of the one option of a union that has the keys written, where there is just one; else the issue itself. So a
+ * step with a fault inside is not told that it is no step.
+ */
+function meant(issue: z.core.$ZodIssue): z.core.$ZodIssue[] {
+  if (issue.code !== 'invalid_union') return [issue];
+  const options = issue.errors.filter((issues) => issues.every(({ path }) => path.length > 0));
+  if (options.length !== 1) return [issue];
+  return options[0].flatMap((inner) => meant({ ...inner, path: [...issue.path, ...inner.path] }));
+}
+
+/**
  * A value with its unit as a text ("620 K"), read as the SI value of the quantity that a key names. Ratios may be plain
  * numbers.
  */
@@ -83,8 +94,10 @@ export function quantityText(key: string) {
   const of = quantity(key);
   const units = unitNames(of).join(', ');
   const expected = `${of.name}: write a number and its unit, in quotation marks or plain (${units})`;
-  const text = z.string({ error: expected });
-  const input = of.dimension === 'ratio' ? z.union([z.number(), text], { error: expected }) : text;
+  const error = ({ input }: { readonly input?: unknown }): string =>
+    typeof input === 'number' ? `${of.name} ${input} has no unit; write one of ${units}` : expected;
+  const text = z.string({ error });
+  const input = of.dimension === 'ratio' ? z.union([z.number(), text], { error }) : text;
   return input
     .transform((value, context): number => {
       try {

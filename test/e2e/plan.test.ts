@@ -118,7 +118,7 @@ describe('ramrise plan refuses', () => {
     const out = join(folder, 'faults');
     const { code, stdout, stderr } = ramrise('plan', path, '--out', out, '--json');
     expect(code).toBe(1);
-    expect(stderr).toMatch(/faults\.yaml:\d+:\d+: aircraft\.fuel: fuel: .*unit/);
+    expect(stderr).toMatch(/faults\.yaml:\d+:\d+: aircraft\.fuel: fuel 14000 has no unit; write one of kg/);
     expect(stderr).toMatch(/faults\.yaml:\d+:\d+: tankers\.0\.calibratedAirspeed: .*320 KTAS/);
     expect(stderr).toMatch(/faults\.yaml:\d+:\d+: tankers\.0\.rat: unknown key/);
     expect(JSON.parse(stdout).error.faults.length).toBeGreaterThanOrEqual(3);
