@@ -11,7 +11,9 @@ import { fly } from './run.ts';
 /** The altitude is met to this, or to so many tolerances of the integration where that is coarser; what is missing is made good. */
 const TOLERANCE_M = 1e-4;
 const COARSE = 10;
-const MOST_ROUNDS = 20;
+/** Where the steps of the weather keep that from being met, the best of the rounds may miss by so many times as much. */
+const ROUGH = 10;
+const MOST_ROUNDS = 10;
 
 /** Added to the first estimate of a lead, which knows only the path angle at the altitude aimed at. */
 const SLACK_M = 50;
@@ -59,6 +61,8 @@ export function climbToLevel(
   const tolerance = Math.max(TOLERANCE_M, COARSE * flight.setup.tolerance.altitudeM);
   const most = Math.abs(goal - state.pressureAltitudeM);
   let lead = Math.min(guess, most);
+  let best = { lead, miss: Number.POSITIVE_INFINITY };
+  let earlier = best;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     copyState(state, trial);
     const end = climbAndCapture(flight, trial, track, quiet, level, goal - way * lead);
@@ -66,12 +70,15 @@ export function climbToLevel(
     if (end.reason !== 'level' && end.stop >= 0)
       return { ...climb(flight, state, track, options), leadM: Number.NaN };
     if (end.reason !== 'level') return { ...end, leadM: Number.NaN };
-    const miss = way * (trial.pressureAltitudeM - goal);
-    if (Math.abs(miss) <= tolerance) return finish(flight, state, track, options, level, trial, lead, end);
+    const here = { lead, miss: way * (trial.pressureAltitudeM - goal) };
+    const allowed = round + 1 < MOST_ROUNDS ? tolerance : ROUGH * tolerance;
+    if (Math.abs(here.miss) < Math.abs(best.miss)) best = here;
+    if (Math.abs(here.miss) <= allowed) return finish(flight, state, track, options, level, trial, lead, end);
     // The altitude of the end moves with that of the begin, nearly one to one.
-    const next = Math.min(Math.max(lead + miss, 0), most);
-    if (next === lead) break;
-    lead = next;
+    const slope = (here.miss - earlier.miss) / (here.lead - earlier.lead);
+    const next = lead - here.miss / (slope < -0.3 && slope > -3 ? slope : -1);
+    earlier = here;
+    lead = round + 2 < MOST_ROUNDS ? Math.min(Math.max(next, 0), most) : best.lead;
   }
   const text = `no lead found for levelling at ${goal.toFixed(0)} m within ${most.toFixed(0)} m`;
   return { reason: 'manoeuvre', stop: -1, text, leadM: Number.NaN };

@@ -20,6 +20,8 @@ import type { Base, DescendStep } from './sortie.ts';
 const descentEveryS = 30;
 export const cruiseEveryS = 120;
 const descentPullLoadFactor = 1.1;
+/** The descent is worked out for an aircraft lighter by this too: light aircraft go down less steeply. */
+const lighterKg = 4000;
 /** (D - T) / W of a descent (common practice), and how much further out its length is worked out by flying it. */
 const idleSlope = 0.1;
 const farFactor = 1.6;
@@ -39,16 +41,27 @@ export class LegEnd extends RouteFlight {
   }
 
   /** Where on the inbound track the slow-down or descent to the end of the leg begins; solved for once, or held. */
+  private startDownOnceM: number | null = null;
+
   protected startDownM(): number {
-    if (this.decisions.startDownM !== null) return this.decisions.startDownM;
     const last = this.leg.fly[this.leg.fly.length - 1];
     const step = last?.kind === 'descend' ? last : null;
     const endM = this.levelFromM(step);
+    const decided = this.decisions.startDown;
+    if (this.startDownOnceM !== null) return this.startDownOnceM;
     const short = endM - farFactor * this.energyLengthM();
     if (this.state.distanceM < short - 1000) return short;
-    const start = endM - this.descentLengthM(step);
-    this.decisions.startDownM = start;
-    return start;
+    const { massKg } = this.state;
+    if (decided) {
+      this.startDownOnceM = decided.distanceM + decided.perKgM * (massKg - decided.massKg);
+      return this.startDownOnceM;
+    }
+    const lengthM = this.descentLengthM(step, massKg);
+    const lighterM = this.descentLengthM(step, massKg - lighterKg);
+    const startM = endM - lengthM;
+    this.decisions.startDown = { distanceM: startM, massKg, perKgM: (lighterM - lengthM) / lighterKg };
+    this.startDownOnceM = startM;
+    return startM;
   }
 
   /** Rough length of the descent: the energy height to lose over the slope of an idle descent. */
@@ -76,12 +89,12 @@ export class LegEnd extends RouteFlight {
     return inbound.lengthM - lead - level;
   }
 
-  /** Ground distance of the slow-down and descent from here, by flying it on a copy. */
-  protected descentLengthM(step: DescendStep | null): number {
+  /** Ground distance of the slow-down and descent from here with some mass, by flying it on a copy. */
+  protected descentLengthM(step: DescendStep | null, massKg: number): number {
     const copy = newProgress();
     copyProgress(this.at, copy);
-    copy.step = this.leg.fly.length;
-    const trial = new LegEnd(this.crew, this.leg, this.route, { ...newDecisions(), startDownM: 0 }, null);
+    copy.state.massKg = massKg;
+    const trial = new LegEnd(this.crew, this.leg, this.route, newDecisions(), null);
     trial.at = copy;
     const from = copy.state.distanceM;
     trial.comeDown(step);

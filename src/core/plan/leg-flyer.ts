@@ -61,7 +61,7 @@ export class LegFlyer extends LegEnd {
     const law = climbLaw(step);
     const name = `Climb at ${law.title}`;
     const atMach = constantMach(step.mach);
-    if (this.mach < step.mach - machTolerance) {
+    if (this.mach < step.mach - machTolerance && this.isBelow(step)) {
       const slow = this.toSpeed(
         law,
         climbSpeedStop(step, this.mach),
@@ -71,7 +71,7 @@ export class LegFlyer extends LegEnd {
       if (slow) return slow;
       // The best altitude is that of the mass with which it is reached: it is looked up again late in the climb.
       const late = step.mach - lateMach;
-      if (step.to === 'optimum' && this.mach < late) {
+      if (step.to === 'optimum' && this.mach < late && this.isBelow(step)) {
         const stopped = this.climbOn(step, law, name, [{ at: 'mach', mach: late }]);
         if (stopped) return stopped;
       }
@@ -110,13 +110,25 @@ export class LegFlyer extends LegEnd {
           this.noteLevelOff(end, level);
           return end;
         }),
-      (end) => end.reason === 'level' || (end.stop >= 0 && end.stop < stops.length),
+      (end) =>
+        end.reason === 'level' ||
+        (end.stop >= 0 && end.stop < stops.length) ||
+        // Too near and too steep to level off there: the cruise that follows closes on the altitude.
+        (end.reason === 'manoeuvre' && step.to === 'optimum'),
     );
+  }
+
+  private isBelow(step: ClimbStep): boolean {
+    return this.state.pressureAltitudeM < this.targetOf(step) - 1;
   }
 
   protected targetOf(step: ClimbStep): number {
     if (step.to !== 'optimum') return step.to;
-    return this.optimum(step.mach, this.state.massKg);
+    const held = this.held?.climbToM[this.at.step];
+    if (held !== undefined) return held;
+    const target = this.optimum(step.mach, this.state.massKg);
+    this.decisions.climbToM[this.at.step] = target;
+    return target;
   }
 
   /** The day's best cruise altitude here for a mass; where something stops it the table's nearest. */

@@ -337,10 +337,15 @@ export interface TurnFlown {
 
 /** What was decided in planning one leg, so that it can be flown again as decided. */
 export interface LegDecisions {
-  /** Distance along the leg's last track at which the descent or the slow-down to the contact begins; null where the leg has none. */
-  startDownM: number | null;
+  /**
+   * Distance along the leg's inbound track at which the descent or the slow-down to the contact begins, the mass for which it was
+   * worked out, and how it moves with another mass; null where the leg has none.
+   */
+  startDown: { readonly distanceM: number; readonly massKg: number; readonly perKgM: number } | null;
   /** Each corner of the leg's route in order; null where there was nothing to turn. */
   readonly turns: (Readonly<TurnSolution> | null)[];
   pushover: PushoverSolution | null;
+  /** Level-off altitude of the climbs to the best altitude, by their place among the leg's steps. */
+  readonly climbToM: Record<string, number>;
   takenKg: number;
 }

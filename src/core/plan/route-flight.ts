@@ -44,7 +44,7 @@ export const machGates = [0.9, 1.2, 1.5, 1.8, 2.1, 2.4, 2.7, 3.0, 3.3];
 const anchorGates = [1.5, 2.1, 2.7];
 
 export function newDecisions(): LegDecisions {
-  return { startDownM: null, turns: [], pushover: null, takenKg: 0 };
+  return { startDown: null, turns: [], pushover: null, climbToM: {}, takenKg: 0 };
 }
 
 export class RouteFlight {
