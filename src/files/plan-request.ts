@@ -32,7 +32,7 @@ export async function readPlanRequest(path: string, program: string): Promise<Pl
   const weather = await readDay(read, path, faults, inputs);
   const aircraft = report.loaded?.aircraft ?? null;
   const sortie = aircraft && compileSortie(read, aircraft, weather?.run ?? null, faults);
-  if (!sortie || !aircraft || !weather) throw refuse(faults, path);
+  if (faults.faults.length > 0 || !sortie || !aircraft || !weather) throw refuse(faults, path);
   return { sortie, aircraft, day: weather.day, inputs, fingerprint: fingerprintOf(inputs, program), program };
 }
 
