@@ -168,6 +168,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
       tail: 'SM-02',
       emptyMassKg: EMPTY_KG,
       fuelCapacityKg: CAPACITY_KG,
+      settings: ['idle', 'part', 'military', 'minimumAfterburner', 'maximumAfterburner'],
       gaugeUnits: changes.gaugeUnits ?? { fuelKg: 'kg', inletTemperatureK: 'degC', pressureAltitudeM: 'ft' },
     },
     takeOff: '2026-02-23T15:40:00Z',

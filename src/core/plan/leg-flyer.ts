@@ -62,12 +62,7 @@ export class LegFlyer extends LegEnd {
     const name = `Climb at ${law.title}`;
     const atMach = constantMach(step.mach);
     if (this.mach < step.mach - machTolerance && this.isBelow(step)) {
-      const slow = this.toSpeed(
-        law,
-        climbSpeedStop(step, this.mach),
-        step.power,
-        'Acceleration to climb speed',
-      );
+      const slow = this.toSpeed(law, climbSpeedStop(step, this.mach), step.power, 'climb speed');
       if (slow) return slow;
       // The best altitude is that of the mass with which it is reached: it is looked up again late in the climb.
       const late = step.mach - lateMach;

@@ -37,6 +37,7 @@ export function makePlan(request: PlanRequest): Plan {
       tail: sortie.aircraft.tail,
       emptyMassKg: aircraft.balance.emptyMassKg,
       fuelCapacityKg: aircraft.balance.fuelCapacityKg,
+      settings: aircraft.propulsion.names,
       gaugeUnits: aircraft.gauges.units,
     },
     takeOff: showTime(sortie.takeOff.timeS),

@@ -73,6 +73,8 @@ export interface PlanAircraft {
   readonly tail: string;
   readonly emptyMassKg: number;
   readonly fuelCapacityKg: number;
+  /** The deck's ladder of power settings, from 0. */
+  readonly settings: readonly string[];
   /** Units in which the aircraft's own gauges read, by key of the table of quantities. */
   readonly gaugeUnits: Readonly<Record<string, string>>;
 }

@@ -107,19 +107,15 @@ export function recoveryFrom(crew: Crew, contact: Contact, flown: LegFlown, leg:
   const leaving = leave(crew, contact, flown.route, flown.end, worstCase.base);
   const route: Route = routeOf(divert, placeOn(leaving), leaving);
   const progress = newProgress();
-  // Every flight decides anew where it goes down: a light aircraft goes down steeper than a heavy one.
-  const fly: FlyWith = (fuelKg) => {
-    copyProgress(from, progress);
-    progress.state.massKg = crew.flight.setup.zeroFuelMassKg + fuelKg;
-    const stopped = new LegFlyer(crew, divert, route, null, null).fly(progress);
-    return stopped ? Number.NaN : fuelOf(crew, progress);
-  };
-  const onBoard = flown.endFuelKg;
-  const endKg = fly(onBoard);
+  copyProgress(from, progress);
+  const first = new LegFlyer(crew, divert, route, null, null);
+  const stopped = first.fly(progress);
   const timeS = progress.state.timeS - from.state.timeS;
+  const endKg = stopped ? Number.NaN : fuelOf(crew, progress);
+  const fly = restOfLeg(crew, divert, { route, decisions: first.decisions }, from);
   const wanted = sortie.landingReserveKg + sortie.approach.fuelKg;
   const capacity = crew.flight.setup.aircraft.balance.fuelCapacityKg;
-  const known = Number.isNaN(endKg) ? { fuelKg: capacity, endKg: fly(capacity) } : { fuelKg: onBoard, endKg };
+  const known = stopped ? { fuelKg: capacity, endKg: fly(capacity) } : { fuelKg: flown.endFuelKg, endKg };
   const answer = leastFuel(fly, wanted, known, 0.95);
   return {
     name: worstCase.name,

@@ -227,10 +227,11 @@ export class RouteFlight {
   }
 
   /** Level, to the speed that a law asks for, which `met` says is reached. */
-  protected toSpeed(law: SpeedLaw, met: Stop, power: Power, name: string): Stopped | null {
+  protected toSpeed(law: SpeedLaw, met: Stop, power: Power, goal: string): Stopped | null {
     const difference = this.speedOf(law) - this.state.trueAirspeedMS;
     if (Math.abs(difference) < 0.5) return null;
     const kind = difference > 0 ? 'acceleration' : 'deceleration';
+    const name = `${difference > 0 ? 'Acceleration' : 'Deceleration'} to ${goal}`;
     return this.along(
       (more) =>
         this.phase(kind, name, () =>
@@ -248,7 +249,7 @@ export class RouteFlight {
 
   protected toMach(mach: number, power: Power): Stopped | null {
     const law = constantMach(mach);
-    return this.toSpeed(law, { at: 'mach', mach }, power, `Acceleration to ${law.title}`);
+    return this.toSpeed(law, { at: 'mach', mach }, power, law.title);
   }
 
   protected gate(mach: number, at: Moment): void {
