@@ -120,7 +120,7 @@ const leg = z.strictObject({
     .array(z.strictObject({ name: words, at: position, bank: quantityText('bankDeg') }))
     .default([])
     .describe('Waypoints, each turned before, with its bank.'),
-  fly: z.array(step).describe('What is flown, in order.'),
+  fly: z.array(step).min(1, { error: 'a leg flies at least one step' }).describe('What is flown, in order.'),
   refuel: z
     .strictObject({
       tanker: words,

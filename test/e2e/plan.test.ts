@@ -107,6 +107,49 @@ describe('ramrise plan', () => {
   });
 });
 
+describe('ramrise plan of a sortie that cannot be flown', () => {
+  it('[CLI-51] ends with 3, writes all the same, and says what binds, by how much, and what frees it', () => {
+    const out = join(folder, 'warm');
+    const { code, stdout } = ramrise('plan', 'examples/warm-day.yaml', '--out', out);
+    expect(code).toBe(3);
+    expect(readdirSync(out).sort()).toEqual(names);
+    const words = stdout.replace(/\s+/g, ' ');
+    expect(words).toMatch(
+      /Not flyable: inlet temperature binds at \d:\d\d in the cruise .*, \d\d\.\d\dN \d\d\.\d\dW/,
+    );
+    const { failure, flyable } = JSON.parse(readFileSync(join(out, 'plan.json'), 'utf8'));
+    expect(flyable).toBe(false);
+    expect(failure.limit).toBe('inletTemperature');
+    expect(words).toMatch(/Freed by one change: cruise Mach, M?\s?2\.9\d( Mach)? instead of M?\s?2\.98/);
+  });
+
+  it('[CLI-48] gives the same answer with --json, and exit code 3', () => {
+    const { code, stdout } = ramrise(
+      'plan',
+      'examples/warm-day.yaml',
+      '--out',
+      join(folder, 'json'),
+      '--json',
+    );
+    expect(code).toBe(3);
+    const answer = JSON.parse(stdout);
+    expect(answer.flyable).toBe(false);
+    expect(answer.failure.freedBy.lever).toBe('legs.1.fly.3.cruise.mach');
+    expect(answer.files).toHaveLength(names.length);
+  });
+
+  it('[CLI-49] also where the flight stops on its way', () => {
+    const path = copyWith('stops.yaml', ['maximumMach: 0.80', 'maximumMach: 0.70']);
+    const { code, stdout, stderr } = ramrise('plan', path, '--out', join(folder, 'stops'));
+    expect(stderr).toBe('');
+    expect(code).toBe(3);
+    expect(stdout.replace(/\s+/g, ' ')).toContain(
+      'contact at Mach 0.747 is above Mach 0.700, the limit of Ewer One',
+    );
+    expect(stdout).not.toMatch(/NaN|undefined/);
+  });
+});
+
 describe('ramrise plan refuses', () => {
   it('[CLI-45] a sortie with faults: all of them at once, each with its line, and writes nothing', () => {
     const path = copyWith(
@@ -122,6 +165,16 @@ describe('ramrise plan refuses', () => {
     expect(stderr).toMatch(/faults\.yaml:\d+:\d+: tankers\.0\.calibratedAirspeed: .*320 KTAS/);
     expect(stderr).toMatch(/faults\.yaml:\d+:\d+: tankers\.0\.rat: unknown key/);
     expect(JSON.parse(stdout).error.faults.length).toBeGreaterThanOrEqual(3);
+    expect(existsSync(out)).toBe(false);
+  });
+
+  it('[CLI-50] a route out of the day, with the range of the day, and writes nothing', () => {
+    const out = join(folder, 'outside');
+    const path = copyWith('outside.yaml', ['50.60N 86.50W', '55.60N 86.50W']);
+    const { code, stderr, stdout } = ramrise('plan', path, '--out', out, '--json');
+    expect(code).toBe(1);
+    expect(stderr).toMatch(/the day covers .*30\.00N 100\.00W to 54\.00N 075\.00W/);
+    expect(JSON.parse(stdout).error.kind).toBe('refused');
     expect(existsSync(out)).toBe(false);
   });
 

@@ -110,6 +110,11 @@ describe('a sortie file with faults', () => {
       ['mach: 0.78 Mach, to', 'mach: 0.78 Mach, bleed: { above: 0.7 Mach, perMach: 10 KEAS }, to'],
       'legs.0.fly.0.climb.bleed: "bleed" goes with "equivalentAirspeed"',
     ],
+    [
+      'a leg that flies nothing',
+      [/fly:\n {6}- climb: \{ power: military.*\n.*cruise.*\n/, 'fly: []\n'],
+      'legs.0.fly: a leg flies at least one step',
+    ],
     ['a value in two kinds', ['430 KEAS', '430 KCAS'], 'equivalent airspeed "430 KCAS"'],
   ] as const)('[SORTIE-3] %s', (_name, [from, to], says) => {
     const faults = faultsOf(change(longLoopText, [from, to]));
