@@ -1,4 +1,5 @@
 /** Variables of a NetCDF-4 file: attributes, units, packing. */
+import { existsSync, readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { Dataset, File } from 'h5wasm/node';
 import type { Dimension } from '../core/quantities/units.ts';
@@ -106,4 +107,13 @@ export function numbers(stored: unknown): ArrayLike<number> | null {
   }
   if (ArrayBuffer.isView(stored) && 'length' in stored) return stored as unknown as ArrayLike<number>;
   return null;
+}
+
+/** Lines of the text file beside a weather file that must be printed with all that is made from it; none where there is none. */
+export function attributionOf(path: string): string[] {
+  const beside = `${path}.attribution.txt`;
+  if (!existsSync(beside)) return [];
+  return readFileSync(beside, 'utf8')
+    .split('\n')
+    .filter((line) => line.trim() !== '');
 }

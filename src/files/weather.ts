@@ -5,13 +5,20 @@
  * add_offset, _FillValue and missing_value applied; units read, never assumed. The file may name its licence text in
  * a text file beside it (`NAME.attribution.txt`), whose lines are printed with all that is made from it.
  */
-import { closeSync, existsSync, openSync, readFileSync, readSync } from 'node:fs';
+import { closeSync, existsSync, openSync, readSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { Dataset, File } from 'h5wasm/node';
 import type { GridField } from '../core/air/grid-field.ts';
 import { showTime } from '../core/quantities/time.ts';
 import { type Axes, type Range, readAxes } from './weather-axes.ts';
-import { type Conversion, conversionOf, numbers, textAttribute, WeatherError } from './weather-variables.ts';
+import {
+  attributionOf,
+  type Conversion,
+  conversionOf,
+  numbers,
+  textAttribute,
+  WeatherError,
+} from './weather-variables.ts';
 
 export { WeatherError } from './weather-variables.ts';
 
@@ -246,12 +253,4 @@ function titleOf(file: File, path: string, timesS: Float64Array): string {
   const first = showTime(timesS[0]);
   const last = showTime(timesS[timesS.length - 1]);
   return timesS.length === 1 ? `${title}, ${first}` : `${title}, ${first} to ${last}`;
-}
-
-function attributionOf(path: string): string[] {
-  const beside = `${path}.attribution.txt`;
-  if (!existsSync(beside)) return [];
-  return readFileSync(beside, 'utf8')
-    .split('\n')
-    .filter((line) => line.trim() !== '');
 }

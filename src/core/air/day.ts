@@ -44,8 +44,17 @@ export const OUTSIDE_TIME = 8;
 /** The data has a hole here; the values are those of the standard atmosphere. */
 export const OUTSIDE_MISSING = 16;
 
+/** Where a day is continued beyond its data by holding the temperature offset of its edge. */
+export interface DayGap {
+  readonly side: 'above' | 'below';
+  /** Pressure altitude of the edge. */
+  readonly edgeM: number;
+  /** Standard deviation of the true offset from the one held, by the distance beyond the edge; the last holds further on. */
+  readonly spreads: readonly { readonly beyondM: number; readonly spreadK: number }[];
+}
+
 export interface DayDescription {
-  /** 'standard' | 'offset' | 'grid' and, later, other kinds. */
+  /** 'standard', 'offset', 'non-standard', 'sounding' or 'grid'. */
   readonly kind: string;
   /** One line for the foot of a card, such as "ISA +5 K" or "ERA5 2020-02-23 16:00Z, held". */
   readonly title: string;
@@ -53,6 +62,8 @@ export interface DayDescription {
   readonly attribution: readonly string[];
   /** Rules by which the day is continued beyond its data, in words ("time: hold"). */
   readonly continuedBy: readonly string[];
+  /** How far the held offset may be off, for each edge that is held; none where the day is not continued. */
+  readonly gaps?: readonly DayGap[];
   /** False where the column is not hydrostatic and must not be climbed through. */
   readonly hydrostatic: boolean;
 }

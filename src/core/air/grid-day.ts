@@ -20,6 +20,7 @@ import {
   WIND_EAST,
   WIND_NORTH,
 } from './day.ts';
+import { gridGaps } from './gap-spread.ts';
 import { type Axis, locate, makeAxis } from './grid-axis.ts';
 import { coverage, type GridField, type GridRules, metresEast, metresNorth } from './grid-field.ts';
 import { highestAltitudeM, lowestAltitudeM, pressureAltitudeOf, standardTemperature } from './standard.ts';
@@ -97,6 +98,7 @@ class GridDay implements Day {
       continuedBy: Object.entries(rules).flatMap(([way, rule]) =>
         rule === 'refuse' ? [] : [`${way}: ${rule}`],
       ),
+      gaps: gridGaps(field, rules, this.levels),
       hydrostatic: true,
     };
     this.covers = coverage(field);

@@ -7,6 +7,7 @@ import { checkGrid2020, checkGrid2022 } from './grid-samples.ts';
 import { checkNesc } from './nesc.ts';
 import { checkNonStandardDays } from './non-standard-days.ts';
 import { checkPhases } from './phases.ts';
+import { checkSoundingHydrostatic, checkSoundingSamples } from './soundings.ts';
 import { checkByGeometric, checkByPressureAltitude, checkLayers } from './standard-atmosphere.ts';
 import type { Check } from './tally.ts';
 import { checkTextbook } from './textbook.ts';
@@ -33,4 +34,6 @@ export const checks: readonly Check[] = [
   { name: 'breguet', check: checkBreguet },
   { name: 'grid-samples-era5-2020', check: checkGrid2020 },
   { name: 'grid-samples-era5-2022', check: checkGrid2022 },
+  { name: 'sounding-samples', check: checkSoundingSamples },
+  { name: 'sounding-hydrostatic', check: checkSoundingHydrostatic },
 ];
