@@ -26,7 +26,7 @@ const lighterKg = 4000;
 const idleSlope = 0.1;
 const farFactor = 1.6;
 /** A contact without a descent before it is joined at its altitude to this. */
-const sameAltitudeM = 30;
+export const sameAltitudeM = 30;
 /** A descent may end this far beyond the end of its leg. */
 const overshootM = 3000;
 /** Level stretch kept before a contact that is reached without a descent. */

@@ -11,7 +11,7 @@ import {
 } from '../flight/speed-law.ts';
 import { climbToLevel, cruise, pushover } from '../phases/index.ts';
 import type { Stop } from '../phases/phase.ts';
-import { cruiseEveryS, LegEnd } from './leg-end.ts';
+import { cruiseEveryS, LegEnd, sameAltitudeM } from './leg-end.ts';
 import type { Progress } from './log.ts';
 import { climbEveryS, machGates, type Stopped } from './route-flight.ts';
 import type { ClimbStep, CruiseStep, Leg, PushoverStep } from './sortie.ts';
@@ -159,6 +159,11 @@ export class LegFlyer extends LegEnd {
     const law = constantMach(step.mach);
     const slow = this.toMach(step.mach, 'full');
     if (slow) return slow;
+    const offM = step.altitude === 'optimum' ? 0 : this.state.pressureAltitudeM - step.altitude;
+    if (Math.abs(offM) > sameAltitudeM) {
+      const text = `the cruise begins ${Math.abs(offM).toFixed(0)} m ${offM > 0 ? 'above' : 'below'} its altitude: nothing flown before it ends there`;
+      return { reason: 'route', text, phase: `Cruise at ${law.title}` };
+    }
     this.log?.event('cruise', `cruise at ${law.title}`, this.state.timeS, this.fuelKg);
     const table = step.altitude === 'optimum' ? this.crew.altitudes(step.mach) : null;
     const altitude = table

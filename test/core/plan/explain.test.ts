@@ -163,13 +163,26 @@ describe('what a flight itself says where it stops', () => {
     ],
     [
       '[FAIL-24] a leg that ends below its tanker',
+      change(
+        longLoopText,
+        ['to: 24000 ft', 'to: 20000 ft'],
+        ['cruise: { mach: 0.78 Mach, altitude: 24000 ft', 'cruise: { mach: 0.78 Mach, altitude: 20000 ft'],
+      ),
+      'route',
+      // 4000 ft.
+      /^the leg ends 1219 m below Ewer One without a descent$/,
+      /./,
+    ],
+    [
+      '[FAIL-26] a cruise at an altitude that nothing leads to',
       change(longLoopText, [
-        /fly:\n {6}- climb: \{ power: military.*\n.*cruise.*\n/,
-        'fly:\n      - cruise: { mach: 0.50 Mach, altitude: 24000 ft }\n',
+        'cruise: { mach: 0.78 Mach, altitude: 24000 ft',
+        'cruise: { mach: 0.78 Mach, altitude: 30000 ft',
       ]),
       'route',
-      /^the leg ends 72\d\d m below Ewer One without a descent$/,
-      /./,
+      // 6000 ft.
+      /^the cruise begins 1829 m below its altitude: nothing flown before it ends there$/,
+      /^Cruise at Mach 0\.78$/,
     ],
     [
       '[FAIL-25] a climb that has not the thrust',
