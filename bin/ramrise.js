@@ -1,6 +1,12 @@
 #!/usr/bin/env node
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { setFlagsFromString } from 'node:v8';
+
+// One short run on a small machine: a smaller heap is worth more than the last part of speed.
+setFlagsFromString('--optimize-for-size');
+setFlagsFromString('--liftoff-only');
+setFlagsFromString('--max-semi-space-size=2');
 
 const main = new URL('../dist/main.js', import.meta.url);
 if (existsSync(fileURLToPath(main))) {
