@@ -2,16 +2,16 @@
 import { readFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import type { Day } from '../core/air/day.ts';
-import { gridDay } from '../core/air/grid-day.ts';
+import { SoundingError } from '../core/air/sounding.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
 import type { PlanInput } from '../core/plan/plan.ts';
-import { showTime } from '../core/quantities/time.ts';
+import { dayOfWeather, MissingRule } from './day-of-weather.ts';
 import { type DeckSource, inspectDeck } from './deck.ts';
 import { deckFolder } from './deck-folder.ts';
-import { Faults } from './faults.ts';
+import { Faults, FileFaults } from './faults.ts';
 import { fingerprintOf, sha256 } from './fingerprint.ts';
 import { compileSortie, plainDay, type ReadSortie, readSortieFile } from './sortie.ts';
-import { readWeather, WeatherError } from './weather.ts';
+import { WeatherError } from './weather-variables.ts';
 
 /**
  * Reads a sortie and all it names. `program` is name and version of the program, which count into the fingerprint.
@@ -71,27 +71,18 @@ async function readDay(
   const file = resolve(dirname(path), weather.file);
   const place = read.place(['weather', 'file']);
   try {
-    const grid = await readWeather(file);
-    const title = weather.title && `${weather.title} ${showTime(grid.timesS[0])}`;
-    const field = title ? { ...grid, title } : grid;
+    const day = await dayOfWeather(file, weather);
     inputs.push({ role: 'weather', name: weather.file, sha256: sha256(readFileSync(file)) });
-    if (field.timesS.length === 1 && weather.time !== 'hold') {
-      const only = showTime(field.timesS[0]);
-      faults.add(
-        place,
-        'weather.time',
-        `the file has one time only, ${only}; say "time: hold" to let it stand for the sortie`,
-      );
-    }
-    const day = gridDay(field, {
-      time: weather.time ?? 'refuse',
-      top: weather.top ?? 'refuse',
-      bottom: weather.bottom ?? 'refuse',
-    });
-    return { day, run: showTime(field.timesS[0]) };
+    return day;
   } catch (error) {
-    if (!(error instanceof WeatherError) && (error as NodeJS.ErrnoException).code === undefined) throw error;
-    faults.add(place, 'weather.file', (error as Error).message);
+    if (error instanceof FileFaults) {
+      for (const fault of error.faults) faults.add(fault.place, fault.path, fault.message);
+      return null;
+    }
+    const key = error instanceof MissingRule ? error.key : 'file';
+    const ofFile = error instanceof WeatherError || error instanceof SoundingError || key !== 'file';
+    if (!ofFile && (error as NodeJS.ErrnoException).code === undefined) throw error;
+    faults.add(place, `weather.${key}`, (error as Error).message);
     return null;
   }
 }

@@ -87,7 +87,10 @@ const weather = z.union(
       offset: quantityText('temperatureOffsetK').describe('Constant difference from the standard day.'),
     }),
     z.strictObject({
-      file: words.describe('A gridded analysis or forecast, beside the sortie.'),
+      file: words.describe('A gridded analysis or forecast, or soundings, beside the sortie.'),
+      sounding: time
+        .optional()
+        .describe('Which sounding of the file; it holds everywhere and always, and that is printed.'),
       title: words
         .optional()
         .describe('What the file is, such as "ERA5 analysis"; its name where it is left out.'),

@@ -1,5 +1,5 @@
 /** Sounding files of any kind: what they hold, and the day of one of their soundings. */
-import { readFileSync } from 'node:fs';
+import { closeSync, openSync, readFileSync, readSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { Day } from '../core/air/day.ts';
 import type { Sounding } from '../core/air/sounding.ts';
@@ -12,10 +12,17 @@ import { attributionOf, WeatherError } from './weather-variables.ts';
 
 const startBytes = 4096;
 
-/** Whether the first bytes of a file are those of a sounding file. */
-export function looksLikeSoundings(start: Uint8Array): boolean {
-  const text = Buffer.from(start.subarray(0, startBytes)).toString('utf8');
-  return looksLikeIgra(text) || looksLikeSoundingCsv(text);
+/** Whether a file begins as a sounding file does; throws what the operating system says of a file that cannot be read. */
+export function isSoundingFile(path: string): boolean {
+  const start = Buffer.alloc(startBytes);
+  const descriptor = openSync(path, 'r');
+  try {
+    const length = readSync(descriptor, start, 0, startBytes, 0);
+    const text = start.toString('utf8', 0, length);
+    return looksLikeIgra(text) || looksLikeSoundingCsv(text);
+  } finally {
+    closeSync(descriptor);
+  }
 }
 
 /** Reads a sounding file; throws `FileFaults` with lines where nothing of it is whole, `WeatherError` where it is none. */
