@@ -10,15 +10,9 @@ import { basename } from 'node:path';
 import type { Dataset, File } from 'h5wasm/node';
 import type { GridField } from '../core/air/grid-field.ts';
 import { showTime } from '../core/quantities/time.ts';
+import { attributionOfGrid, type Origin } from './weather-attribution.ts';
 import { type Axes, type Range, readAxes } from './weather-axes.ts';
-import {
-  attributionOf,
-  type Conversion,
-  conversionOf,
-  numbers,
-  textAttribute,
-  WeatherError,
-} from './weather-variables.ts';
+import { type Conversion, conversionOf, numbers, textAttribute, WeatherError } from './weather-variables.ts';
 
 export { WeatherError } from './weather-variables.ts';
 
@@ -79,7 +73,7 @@ export async function readWeather(path: string, window?: WeatherWindow): Promise
     const [times, levels, latitudes, longitudes] = ranges ?? [null, null, null, null];
     return {
       title: titleOf(file, path, axes.timesS),
-      attribution: attributionOf(path),
+      attribution: attributionOfGrid(path, originOf(file, axes.timesS)),
       timesS: cut(axes.timesS, times),
       pressuresPa: cut(axes.pressuresPa, levels),
       latitudesRad: cut(axes.latitudesRad, latitudes),
@@ -110,7 +104,7 @@ export async function describeWeather(path: string): Promise<WeatherDescription>
         name: nameOf(dataset),
         units: textAttribute(dataset, 'units') ?? '',
       })),
-      attribution: attributionOf(path),
+      attribution: attributionOfGrid(path, originOf(file, axes.timesS)),
     };
   });
 }
@@ -253,4 +247,16 @@ function titleOf(file: File, path: string, timesS: Float64Array): string {
   const first = showTime(timesS[0]);
   const last = showTime(timesS[timesS.length - 1]);
   return timesS.length === 1 ? `${title}, ${first}` : `${title}, ${first} to ${last}`;
+}
+
+/** What the global attributes say of where the data come from. */
+function originOf(file: File, timesS: Float64Array): Origin {
+  const texts = (names: string[]) =>
+    names.map((name) => textAttribute(file, name)).filter((text): text is string => text !== null);
+  return {
+    producers: texts(['institution', 'GRIB_centre', 'GRIB_centreDescription']),
+    history: texts(['title', 'source', 'history']),
+    hasExpver: file.keys().includes('expver'),
+    firstS: timesS[0],
+  };
 }
