@@ -7,7 +7,7 @@
  * turbine guide vanes then give the pressure ratio, and the variable nozzle takes what the turbine leaves:
  *   W4 sqrt(T4)/p4 = constant  ->  pi_c = W2c/W2c_d sqrt((T4/T2)/(T4/T2)_d) (1 + f) ... pi_d.
  * Limits: corrected speed (aerodynamic), mechanical speed, turbine-inlet temperature, and T4/T2 (surge margin).
- * Efficiencies are polytropic where named so. Method: Mattingly, Heiser, Pratt, Aircraft Engine Design, 2nd ed., chapters 4
+ * Efficiencies are polytropic where named so. Method: Mattingly and others, Aircraft Engine Design, 2nd ed., chapters 4
  * and 5 (from memory). All values of this engine are notional.
  */
 import { gasConstant } from '../../../src/core/quantities/constants.ts';

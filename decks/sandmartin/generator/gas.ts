@@ -2,7 +2,7 @@
  * Thermally perfect air and combustion products of a kerosene-type fuel.
  *
  * cp of air and of the products at a fuel-air ratio of 0.0676 are seventh-order polynomials in temperature; a mixture
- * between them is cp = (cp_air + f cp_products)/(1 + f). Source: Mattingly, Heiser, Pratt, Aircraft Engine Design,
+ * between them is cp = (cp_air + f cp_products)/(1 + f). Source: Mattingly and others, Aircraft Engine Design,
  * 2nd ed. (AIAA 2002), Table 2.2 and equations 2.62 to 2.67; coefficients after McKinney, Air Force Aero Propulsion Laboratory,
  * compared with several public copies of the table; the air side is checked against NASA/TP-2002-211556 in the tests. Range 300
  * to 4 000 R (167 to 2 222 K); dissociation is not modelled, which is within 1 % up to 2 000 K (from memory).
