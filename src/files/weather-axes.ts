@@ -3,9 +3,6 @@ import type { Dataset, File } from 'h5wasm/node';
 import { readTime } from '../core/quantities/time.ts';
 import { conversionOf, numbers, textAttribute, WeatherError } from './weather-variables.ts';
 
-/** Indices [from, to). */
-export type Range = readonly [number, number];
-
 export interface Axes {
   /** Seconds since 1970; one where the file has a time that is no dimension. */
   readonly timesS: Float64Array;
