@@ -41,8 +41,6 @@ async function airFor(options: AirOptions, altitudeM: number): Promise<{ day: Da
     throw new WrongUsage(`${names} exclude each other: each has its own temperature`);
   }
   if (options.weather !== undefined) {
-    if (options.at === undefined)
-      throw new WrongUsage('--weather needs --at, the position at which it is read');
     const { openDay } = await import('./weather-day.ts');
     const { day, place, timeS, covers } = await openDay(options.weather, options.at, options.time);
     return { day, at: airOf(day, place, altitudeM, timeS, covers) };

@@ -1,13 +1,15 @@
 /** `ramrise day`: the air of a weather file, at a point, as a column, or what the file holds. */
-import type { Air } from '../core/air/day.ts';
+import type { Air, Day } from '../core/air/day.ts';
 import { pressureAltitudeOf } from '../core/air/standard.ts';
-import { showPosition } from '../core/quantities/place.ts';
+import { type Position, showPosition } from '../core/quantities/place.ts';
 import { showTime } from '../core/quantities/time.ts';
 import { readQuantity, show } from '../core/quantities/values.ts';
+import { isSoundingFile } from '../files/soundings.ts';
 import { describeWeather } from '../files/weather.ts';
 import { type Column, tableText } from '../present/table.ts';
 import { airOf } from './air-of-day.ts';
 import { WrongUsage } from './outcome.ts';
+import { describeSoundings } from './soundings.ts';
 import { columns, say, sayJson, sheet } from './text.ts';
 import { type DayHere, openDay } from './weather-day.ts';
 
@@ -20,11 +22,13 @@ export interface DayOptions {
 
 export async function day(file: string, options: DayOptions): Promise<void> {
   const json = options.json === true;
-  if (options.at === undefined) {
+  const soundings = isSoundingFile(file);
+  const chosen = options.at !== undefined || (soundings && (options.altitude ?? options.time) !== undefined);
+  if (!chosen) {
     if (options.altitude !== undefined || options.time !== undefined) {
       throw new WrongUsage('--altitude and --time need --at, the position at which the file is read');
     }
-    return describe(file, json);
+    return soundings ? describeSoundings(file, json) : describe(file, json);
   }
   const altitudeM =
     options.altitude === undefined ? null : readQuantity(options.altitude, 'pressureAltitudeM');
@@ -42,7 +46,8 @@ function printPoint({ day, place, timeS, covers }: DayHere, altitudeM: number, j
     return;
   }
   say(day.description.title);
-  say(`${showPosition(place)}, ${showTime(timeS)}`);
+  say(placeAndTime(place, timeS));
+  printRules(day);
   const rows = sheet([
     ['pressureAltitudeM', altitudeM],
     ['temperatureK', temperatureK],
@@ -68,7 +73,7 @@ function printColumn({ day, place, timeS, pressuresPa, covers }: DayHere, json: 
     sayJson({
       latitudeDeg: degrees(place.latitudeRad),
       longitudeDeg: degrees(place.longitudeRad),
-      time: showTime(timeS),
+      time: Number.isNaN(timeS) ? null : showTime(timeS),
       levels: levels.map(({ pressurePa, pressureAltitudeM, air }) => ({
         pressurePa,
         pressureAltitudeM,
@@ -83,7 +88,8 @@ function printColumn({ day, place, timeS, pressuresPa, covers }: DayHere, json: 
     return;
   }
   say(day.description.title);
-  say(`${showPosition(place)}, ${showTime(timeS)}`);
+  say(placeAndTime(place, timeS));
+  printRules(day);
   const rows = levels.map(({ pressurePa, pressureAltitudeM, air }) => [
     show('pressurePa', pressurePa, { bare: true, decimals: 0 }),
     show('pressureAltitudeM', pressureAltitudeM, { bare: true }),
@@ -95,6 +101,15 @@ function printColumn({ day, place, timeS, pressuresPa, covers }: DayHere, json: 
   ]);
   say(tableText({ title: '', columns: columnHeads, rows }));
   printAttribution(attribution);
+}
+
+/** Rules by which the day stands where it was not measured. */
+function printRules({ description: { continuedBy } }: Day): void {
+  if (continuedBy.length > 0) say(`Continued by ${continuedBy.join('; ')}`);
+}
+
+function placeAndTime(place: Position, timeS: number): string {
+  return Number.isNaN(timeS) ? showPosition(place) : `${showPosition(place)}, ${showTime(timeS)}`;
 }
 
 const columnHeads: readonly Column[] = [

@@ -99,7 +99,7 @@ function addDay(program: Command): void {
     .description(
       'the air of a weather file: at a place and altitude, as a column (without --altitude), or what the file holds (without --at)',
     )
-    .argument('<file>', 'NetCDF on pressure levels')
+    .argument('<file>', 'NetCDF on pressure levels, or soundings: IGRA 2, CSV with units')
     .option('--at <position>', '"45.5,-85" or "45.5N 85.0W"')
     .option('--altitude <altitude>', 'pressure altitude, such as "60000 ft"')
     .option('--time <time>', 'in UTC, such as 2020-02-23T16:00Z; not needed where the file has one time')

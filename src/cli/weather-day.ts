@@ -3,14 +3,17 @@
 import type { Day } from '../core/air/day.ts';
 import { gridDay } from '../core/air/grid-day.ts';
 import { coverage } from '../core/air/grid-field.ts';
+import { columnOf } from '../core/air/sounding.ts';
 import { type Position, readPosition } from '../core/quantities/place.ts';
 import { readTime } from '../core/quantities/time.ts';
+import { dayOfSounding, isSoundingFile, readSoundings, soundingAt } from '../files/soundings.ts';
 import { describeWeather, readWeather, type WeatherDescription } from '../files/weather.ts';
-import { Refusal } from './outcome.ts';
+import { Refusal, WrongUsage } from './outcome.ts';
 
 export interface DayHere {
   readonly day: Day;
   readonly place: Position;
+  /** NaN for a sounding without a time. */
   readonly timeS: number;
   /** The levels of the file. */
   readonly pressuresPa: Float64Array;
@@ -18,9 +21,35 @@ export interface DayHere {
   readonly covers: string;
 }
 
-/** Opens a file at the texts of --at and --time; without a time the file must have one only. Nothing is continued. */
-export async function openDay(file: string, at: string, time: string | undefined): Promise<DayHere> {
-  const place = readPosition(at, '--at');
+/**
+ * Opens a file at the texts of --at and --time; without a time the file must have one only. Nothing is continued. A sounding is
+ * chosen by its time and holds at every place; without --at it is read where it was taken.
+ */
+export async function openDay(
+  file: string,
+  at: string | undefined,
+  time: string | undefined,
+): Promise<DayHere> {
+  const timeS = time === undefined ? null : readTime(time, '--time');
+  if (isSoundingFile(file)) return openSounding(file, at, timeS);
+  if (at === undefined)
+    throw new WrongUsage('a grid is read at a position: --weather needs --at, such as "45.5N 85.0W"');
+  return openGrid(file, readPosition(at, '--at'), timeS);
+}
+
+function openSounding(file: string, at: string | undefined, timeS: number | null): DayHere {
+  const soundings = readSoundings(file);
+  const sounding = soundingAt(soundings, timeS);
+  const day = dayOfSounding(soundings, timeS, { top: 'refuse', bottom: 'refuse' });
+  const taken = Number.isNaN(sounding.latitudeRad + sounding.longitudeRad)
+    ? { latitudeRad: 0, longitudeRad: 0 }
+    : sounding;
+  const place = at === undefined ? taken : readPosition(at, '--at');
+  const { pressuresPa } = columnOf(sounding);
+  return { day, place, timeS: sounding.timeS, pressuresPa, covers: day.covers };
+}
+
+async function openGrid(file: string, place: Position, wantedS: number | null): Promise<DayHere> {
   const holds = await describeWeather(file);
   const covers = coverage({
     timesS: Float64Array.from(holds.timesS),
@@ -28,7 +57,7 @@ export async function openDay(file: string, at: string, time: string | undefined
     latitudesRad: Float64Array.from(holds.latitudesDeg, radians),
     longitudesRad: Float64Array.from(holds.longitudesDeg, radians),
   });
-  const timeS = time === undefined ? onlyTime(holds, covers) : readTime(time, '--time');
+  const timeS = wantedS ?? onlyTime(holds, covers);
   const { latitudeRad, longitudeRad } = place;
   const field = await readWeather(file, {
     southRad: latitudeRad,

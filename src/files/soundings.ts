@@ -1,5 +1,5 @@
 /** Sounding files of any kind: what they hold, and the day of one of their soundings. */
-import { closeSync, openSync, readFileSync, readSync } from 'node:fs';
+import { closeSync, existsSync, openSync, readFileSync, readSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { Day } from '../core/air/day.ts';
 import type { Sounding } from '../core/air/sounding.ts';
@@ -12,8 +12,9 @@ import { attributionOf, WeatherError } from './weather-variables.ts';
 
 const startBytes = 4096;
 
-/** Whether a file begins as a sounding file does; throws what the operating system says of a file that cannot be read. */
+/** Whether a file begins as a sounding file does; throws `WeatherError` where there is no such file. */
 export function isSoundingFile(path: string): boolean {
+  if (!existsSync(path)) throw new WeatherError(path, null, 'no such file');
   const start = Buffer.alloc(startBytes);
   const descriptor = openSync(path, 'r');
   try {

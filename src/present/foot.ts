@@ -11,6 +11,7 @@ export function validityLine(plan: Plan): string {
 
 /** The rules by which a sortie continues its weather, in words. */
 const RULES: Readonly<Record<string, string>> = {
+  'place: everywhere': 'one place stands for all',
   'time: hold': 'held in time',
   'top: holdOffset': 'offset held above its top level',
   'bottom: holdOffset': 'offset held below its lowest level',
