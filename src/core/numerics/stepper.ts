@@ -29,6 +29,8 @@ export interface StepControl {
   readonly longest?: number;
   /** First step tried; default chosen from the derivative. */
   readonly first?: number;
+  /** y' at the start, where it is known. */
+  readonly rates?: Float64Array;
 }
 
 export interface StepObserver {
@@ -168,7 +170,9 @@ export class Stepper {
     this.size = system.size;
     const longest = control.longest ?? Number.POSITIVE_INFINITY;
     let t = t0;
-    this.evaluate(system, t, y, this.k1);
+    const known = control.rates;
+    if (known === undefined) this.evaluate(system, t, y, this.k1);
+    else for (let i = 0; i < this.size; i++) this.k1[i] = known[i];
     for (let e = 0; e < events.length; e++) this.before[e] = events[e].value(t, y);
     let step = Math.min(control.first ?? this.firstStep(system, t, y, t1 - t0, control), longest, t1 - t0);
     let lastError = 1e-4;

@@ -70,54 +70,64 @@ class Run implements StepObserver {
     if (met !== null) return this.finish(0, state, met);
     const events = this.events();
     const { tolerance } = flight.setup;
-    const control = { relative: tolerance.relative, absolute: motion.absolute, first: motion.firstStepS };
     const lastS = this.lastTime(state.timeS);
     const observer = recorder !== undefined || this.options.gates !== undefined ? this : null;
     const { stepper } = flight;
-    let longest = this.enterLayer(0, y);
-    let event = stepper.run(motion, 0, y, lastS, { ...control, longest }, events, observer);
+    const { absolute } = motion;
+    const control = { relative: tolerance.relative, absolute, rates: this.rates };
+    let longest = this.enterLayer(0, y, Math.sign(flight.frame.altitudeRate));
+    let first = motion.firstStepS;
+    let event = stepper.run(motion, 0, y, lastS, { ...control, longest, first }, events, observer);
     while (event === LEVEL) {
-      const t = stepper.t;
-      longest = this.enterLayer(t, y);
-      event = stepper.run(
-        motion,
-        t,
-        y,
-        lastS,
-        { ...control, longest, first: stepper.nextStep },
-        events,
-        observer,
-      );
+      const { t } = stepper;
+      motion.store(t, y, this.state);
+      const { pressureAltitudeM } = this.state;
+      const way = this.topM - pressureAltitudeM < pressureAltitudeM - this.bottomM ? 1 : -1;
+      longest = this.enterLayer(t, y, way);
+      first = stepper.nextStep;
+      event = stepper.run(motion, t, y, lastS, { ...control, longest, first }, events, observer);
     }
     return this.finish(stepper.t, state, this.endOf(event, stepper.t, state.timeS));
   }
 
   /**
-   * Keeps the steps to the layer of the day that the motion is in or, at a level, goes into. Returns the longest step that
-   * does not leave the layer by much.
+   * Keeps the steps to the layer of the day that the motion is in or, at a level, goes into: `way` is 1 upward, -1 downward.
+   * Leaves the rates there, and returns the longest step that does not leave the layer by much.
    */
-  private enterLayer(t: number, y: Float64Array): number {
+  private enterLayer(t: number, y: Float64Array, way: number): number {
     const { flight, motion, state } = this;
-    const air = motion.track === null ? null : flight.frame.airAlong(motion.track);
-    if (air === null) return Number.POSITIVE_INFINITY;
-    motion.store(t, y, state);
+    const { frame } = flight;
+    const air = motion.track === null ? null : frame.airAlong(motion.track);
+    let room = Number.POSITIVE_INFINITY;
+    if (air !== null) {
+      motion.store(t, y, state);
+      const altitude = state.pressureAltitudeM;
+      const layer = air.layerOf(altitude + way * INTO_LAYER_M);
+      if (layer !== (frame.layer >= 0 ? frame.layer : air.layerOf(altitude))) this.forget();
+      frame.layer = layer;
+      room = this.keepTo(air.levelsM, layer, altitude, way);
+    }
     this.balance(t, y);
-    const rate = flight.frame.altitudeRate;
-    const altitude = state.pressureAltitudeM;
-    const layer = air.layerOf(altitude + Math.sign(rate) * INTO_LAYER_M);
-    flight.frame.layer = layer;
-    const { levelsM } = air;
-    const above = altitude >= levelsM[levelsM.length - 1] - INTO_LAYER_M;
+    motion.readRates(this.rates);
+    return Math.max(LEAST_LONGEST_S, (BEYOND_LAYER * room) / Math.abs(frame.altitudeRate));
+  }
+
+  /** Sets the levels at which a layer ends (-1: that below or above all levels); the way to the one ahead. */
+  private keepTo(levelsM: readonly number[], layer: number, altitudeM: number, way: number): number {
+    const above = altitudeM >= levelsM[levelsM.length - 1] - INTO_LAYER_M;
     this.bottomM = levelsM[layer >= 0 ? layer : above ? levelsM.length - 1 : -1] ?? Number.NEGATIVE_INFINITY;
     this.topM = levelsM[layer >= 0 ? layer + 1 : above ? levelsM.length : 0] ?? Number.POSITIVE_INFINITY;
-    motion.balancedAt = Number.NaN;
-    this.describedAt = Number.NaN;
-    if (rate === 0) return Number.POSITIVE_INFINITY;
-    const room = rate > 0 ? this.topM - altitude : this.bottomM - altitude;
+    if (way === 0) return Number.POSITIVE_INFINITY;
+    const room = way > 0 ? this.topM - altitudeM : altitudeM - this.bottomM;
     // The level just left is not met again by a rounding error.
-    if (rate > 0) this.bottomM -= BEHIND_M;
+    if (way > 0) this.bottomM -= BEHIND_M;
     else this.topM += BEHIND_M;
-    return Math.max(LEAST_LONGEST_S, (BEYOND_LAYER * room) / rate);
+    return room;
+  }
+
+  private forget(): void {
+    this.motion.balancedAt = Number.NaN;
+    this.describedAt = Number.NaN;
   }
 
   /** Makes the flight hold the balance of a time and state. */
