@@ -14,6 +14,8 @@ const COARSE = 10;
 /** Where the steps of the weather keep that from being met, the best of the rounds may miss by so many times as much. */
 const ROUGH = 10;
 const MOST_ROUNDS = 10;
+/** A capture counts as begun when the height left is less than so many leads. */
+const BEGUN = 2;
 
 /** Added to the first estimate of a lead, which knows only the path angle at the altitude aimed at. */
 const SLACK_M = 50;
@@ -57,7 +59,8 @@ export function climbToLevel(
     if (end.stop !== options.stops.length) return { ...end, leadM: Number.NaN };
   }
   const trial = newState();
-  const quiet = { ...options, limits: [], gates: [], recorder: undefined };
+  /** What is flown: the options, or those without the speeds that would be met while the altitude is captured. */
+  let flown = options;
   const tolerance = Math.max(TOLERANCE_M, COARSE * flight.setup.tolerance.altitudeM);
   const most = Math.abs(goal - state.pressureAltitudeM);
   let lead = Math.min(guess, most);
@@ -65,15 +68,23 @@ export function climbToLevel(
   let earlier = best;
   for (let round = 0; round < MOST_ROUNDS; round++) {
     copyState(state, trial);
+    const quiet = { ...flown, limits: [], gates: [], recorder: undefined };
     const end = climbAndCapture(flight, trial, track, quiet, level, goal - way * lead);
-    // A stop of the climb comes before the capture is complete: fly on to it.
-    if (end.reason !== 'level' && end.stop >= 0)
-      return { ...climb(flight, state, track, options), leadM: Number.NaN };
+    if (end.reason !== 'level' && end.stop >= 0) {
+      const left = Math.abs(goal - trial.pressureAltitudeM);
+      const byPlace = flown.stops.filter(({ at }) => at === 'distance' || at === 'time');
+      // A speed that comes when the capture is about to begin waits until it is complete; other stops end the climb.
+      if (left > BEGUN * lead || byPlace.includes(flown.stops[end.stop])) {
+        return { ...climb(flight, state, track, options), leadM: Number.NaN };
+      }
+      flown = { ...options, stops: byPlace };
+      continue;
+    }
     if (end.reason !== 'level') return { ...end, leadM: Number.NaN };
     const here = { lead, miss: way * (trial.pressureAltitudeM - goal) };
     const allowed = round + 1 < MOST_ROUNDS ? tolerance : ROUGH * tolerance;
     if (Math.abs(here.miss) < Math.abs(best.miss)) best = here;
-    if (Math.abs(here.miss) <= allowed) return finish(flight, state, track, options, level, trial, lead, end);
+    if (Math.abs(here.miss) <= allowed) return finish(flight, state, track, flown, level, trial, lead, end);
     // The altitude of the end moves with that of the begin, nearly one to one.
     const slope = (here.miss - earlier.miss) / (here.lead - earlier.lead);
     const next = lead - here.miss / (slope < -0.3 && slope > -3 ? slope : -1);

@@ -53,13 +53,21 @@ export class LegEnd extends RouteFlight {
     if (this.state.distanceM < short - 1000) return short;
     const { massKg } = this.state;
     if (decided) {
-      this.startDownOnceM = decided.distanceM + decided.perKgM * (massKg - decided.massKg);
+      const part = (this.state.distanceM - decided.fromM) / Math.max(decided.distanceM - decided.fromM, 1);
+      const plannedKg = decided.massKg + part * (decided.massThereKg - decided.massKg);
+      this.startDownOnceM = decided.distanceM + decided.perKgM * (massKg - plannedKg);
       return this.startDownOnceM;
     }
     const lengthM = this.descentLengthM(step, massKg);
     const lighterM = this.descentLengthM(step, massKg - lighterKg);
     const startM = endM - lengthM;
-    this.decisions.startDown = { distanceM: startM, massKg, perKgM: (lighterM - lengthM) / lighterKg };
+    this.decisions.startDown = {
+      distanceM: startM,
+      perKgM: (lighterM - lengthM) / lighterKg,
+      fromM: this.state.distanceM,
+      massKg,
+      massThereKg: massKg,
+    };
     this.startDownOnceM = startM;
     return startM;
   }
@@ -123,6 +131,9 @@ export class LegEnd extends RouteFlight {
         const text = `the leg ends ${Math.abs(off).toFixed(0)} m ${off > 0 ? 'above' : 'below'} ${end.tanker.name} without a descent`;
         return { reason: 'route', text, phase: this.phaseName };
       }
+    }
+    if (!this.held && this.decisions.startDown) {
+      this.decisions.startDown = { ...this.decisions.startDown, massThereKg: this.state.massKg };
     }
     this.log?.event('start-down', 'start down', this.state.timeS, this.fuelKg);
     if (step) {

@@ -337,13 +337,22 @@ export interface TurnFlown {
   readonly bankLimitedBy: string | null;
 }
 
+/** The start of a descent, worked out on the way to it. */
+export interface StartDown {
+  /** Along the leg's inbound track. */
+  readonly distanceM: number;
+  /** How it moves for an aircraft that is heavier than planned. */
+  readonly perKgM: number;
+  /** Where it was worked out, and the mass planned there and at the start of the descent. */
+  readonly fromM: number;
+  readonly massKg: number;
+  readonly massThereKg: number;
+}
+
 /** What was decided in planning one leg, so that it can be flown again as decided. */
 export interface LegDecisions {
-  /**
-   * Distance along the leg's inbound track at which the descent or the slow-down to the contact begins, the mass for which it was
-   * worked out, and how it moves with another mass; null where the leg has none.
-   */
-  startDown: { readonly distanceM: number; readonly massKg: number; readonly perKgM: number } | null;
+  /** Where the descent or the slow-down to the contact begins; null where the leg has none. */
+  startDown: StartDown | null;
   /** Each corner of the leg's route in order; null where there was nothing to turn. */
   readonly turns: (Readonly<TurnSolution> | null)[];
   pushover: PushoverSolution | null;

@@ -41,7 +41,7 @@ export const leastTurnRad = 0.01;
 const greatestTurnRad = 2.7;
 /** Mach gates that the log keeps, and those of them from which the rest is flown again for the fuel required. */
 export const machGates = [0.9, 1.2, 1.5, 1.8, 2.1, 2.4, 2.7, 3.0, 3.3];
-const anchorGates = [1.5, 2.1, 2.7];
+const anchorGates = [1.2, 1.5, 1.8, 2.1, 2.4, 2.7];
 
 export function newDecisions(): LegDecisions {
   return { startDown: null, turns: [], pushover: null, climbToM: {}, takenKg: 0 };
