@@ -19,6 +19,8 @@ export interface WeatherVariable {
 
 export interface WeatherDescription {
   readonly file: string;
+  /** Of an ensemble; none where the file is of no ensemble. */
+  readonly members: readonly number[];
   readonly timesS: readonly number[];
   readonly pressuresPa: readonly number[];
   readonly latitudesDeg: readonly number[];
@@ -47,14 +49,19 @@ export function around(values: Float64Array, low: number, high: number): Range |
   return [Math.max(first - 1, 0), Math.min(last + 2, values.length)];
 }
 
-/** As `around` for longitudes; the whole turn where the window does not lie in one piece of the axis. */
+/**
+ * As `around` for longitudes; null, the whole axis, where the window does not lie in one piece of it. A window may reach
+ * beyond an axis that is not the whole turn.
+ */
 export function aroundTurn(values: Float64Array, west: number, east: number): Range | null {
   const turn = 2 * Math.PI;
-  for (const shift of [0, turn, -turn]) {
-    const low = Math.min(values[0], values[values.length - 1]);
-    const high = Math.max(values[0], values[values.length - 1]);
-    if (west + shift >= low && east + shift <= high && east >= west)
-      return around(values, west + shift, east + shift);
-  }
-  return null;
+  const low = Math.min(values[0], values[values.length - 1]);
+  const high = Math.max(values[0], values[values.length - 1]);
+  const whole = (high - low) * (1 + 1 / (values.length - 1)) > turn - 1e-6;
+  const pieces = [0, turn, -turn]
+    .map((shift) => [west + shift, east + shift])
+    .filter(([from, to]) => (whole ? from >= low && to <= high : from <= high && to >= low));
+  if (pieces.length !== 1) return null;
+  const [[from, to]] = pieces;
+  return around(values, Math.max(from, low), Math.min(to, high));
 }

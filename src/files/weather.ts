@@ -1,7 +1,7 @@
 /**
- * Weather files: NetCDF-4 on pressure levels, as a `GridField` for `gridDay`.
+ * Weather files: NetCDF-4 and GRIB 2 on pressure levels, as a `GridField` for `gridDay`. The first bytes tell which it is.
  *
- * What is looked for follows the CF conventions: variables by their standard_name, else by their usual short names; scale_factor,
+ * What is looked for in NetCDF follows the CF conventions: variables by their standard_name, else by their usual short names; scale_factor,
  * add_offset, _FillValue and missing_value applied; units read, never assumed. The file may name its licence text in
  * a text file beside it (`NAME.attribution.txt`), whose lines are printed with all that is made from it.
  */
@@ -10,6 +10,7 @@ import { basename } from 'node:path';
 import type { Dataset, File } from 'h5wasm/node';
 import type { GridField } from '../core/air/grid-field.ts';
 import { showTime } from '../core/quantities/time.ts';
+import { describeGribFile, readGribFile } from './grib-file.ts';
 import {
   around,
   aroundTurn,
@@ -43,8 +44,13 @@ const fieldNames: Record<FieldRole, FieldNames> = {
   windNorth: { standardNames: ['northward_wind'], names: ['v', 'va'], unit: 'm/s' },
 };
 
-/** Reads a weather file, or the part of it that a window needs; throws `WeatherError` naming file and variable. */
-export async function readWeather(path: string, window?: WeatherWindow): Promise<GridField> {
+/**
+ * Reads a weather file, or the part of it that a window needs; throws `WeatherError` naming file and variable or message.
+ * `member` is needed where the file holds several members of an ensemble.
+ */
+export async function readWeather(path: string, window?: WeatherWindow, member?: number): Promise<GridField> {
+  if (startOf(path).startsWith('GRIB')) return readGribFile(path, { window, member });
+  if (member !== undefined) throw new WeatherError(path, null, 'is of no ensemble');
   return withFile(path, (file) => {
     const temperature = findField(file, path, 'temperature');
     const axes = readAxes(file, path, temperature);
@@ -68,6 +74,7 @@ export async function readWeather(path: string, window?: WeatherWindow): Promise
 
 /** What a weather file holds, without reading its fields. */
 export async function describeWeather(path: string): Promise<WeatherDescription> {
+  if (startOf(path).startsWith('GRIB')) return describeGribFile(path);
   return withFile(path, (file) => {
     const roles = Object.keys(fieldNames) as FieldRole[];
     const fields = roles.map((role) => [role, findField(file, path, role)] as const);
@@ -75,6 +82,7 @@ export async function describeWeather(path: string): Promise<WeatherDescription>
     const degrees = (values: Float64Array) => Array.from(values, (value) => (value * 180) / Math.PI);
     return {
       file: basename(path),
+      members: [],
       timesS: Array.from(axes.timesS),
       pressuresPa: Array.from(axes.pressuresPa),
       latitudesDeg: degrees(axes.latitudesRad),
@@ -101,8 +109,8 @@ async function withFile<T>(path: string, use: (file: File) => T): Promise<T> {
   }
 }
 
-/** Says by the first bytes what a file is that is not HDF5. */
-function requireHdf5(path: string): void {
+/** The first eight bytes of a file, which tell its format. */
+function startOf(path: string): string {
   if (!existsSync(path)) throw new WeatherError(path, null, 'no such file');
   const start = Buffer.alloc(8);
   const descriptor = openSync(path, 'r');
@@ -111,13 +119,15 @@ function requireHdf5(path: string): void {
   } finally {
     closeSync(descriptor);
   }
-  if (start.toString('latin1', 1, 4) === 'HDF') return;
-  const kinds: readonly [string, string][] = [
-    ['CDF', 'NetCDF classic'],
-    ['GRIB', 'GRIB'],
-  ];
-  const kind = kinds.find(([mark]) => start.toString('latin1').startsWith(mark))?.[1] ?? 'no weather file';
-  throw new WeatherError(path, null, `is ${kind}; NetCDF-4 on pressure levels is read`);
+  return start.toString('latin1');
+}
+
+/** Says what a file is that is neither GRIB nor HDF5. */
+function requireHdf5(path: string): void {
+  const start = startOf(path);
+  if (start.startsWith('HDF', 1)) return;
+  const kind = start.startsWith('CDF') ? 'NetCDF classic' : 'no weather file';
+  throw new WeatherError(path, null, `is ${kind}; NetCDF-4 and GRIB 2 on pressure levels are read`);
 }
 
 function nameOf(dataset: Dataset): string {

@@ -199,7 +199,11 @@ describe('a weather file', () => {
   it('[WX-6] says what a file is that it does not read', async () => {
     const cases = [
       ['classic.nc', 'CDF\u0002', 'is NetCDF classic'],
-      ['a.grib2', 'GRIB\u0000\u0000\u0000\u0002', 'is GRIB'],
+      [
+        'a.grib',
+        'GRIB\u0000\u0000\u0080\u0001\u0000\u0000\u0000\u0000\u0000\u0000\u0000\u0000',
+        'message 1: is GRIB edition 1; edition 2 is read',
+      ],
       ['a.txt', 'hello, world', 'is no weather file'],
     ] as const;
     for (const [name, start, text] of cases) {
