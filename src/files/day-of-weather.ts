@@ -2,6 +2,7 @@
 import type { Day } from '../core/air/day.ts';
 import { gridDay } from '../core/air/grid-day.ts';
 import { showTime } from '../core/quantities/time.ts';
+import type { WeatherWindow } from './grid-file.ts';
 import type { SortieFile } from './sortie-schema.ts';
 import { dayOfSounding, isSoundingFile, readSoundings, soundingAt } from './soundings.ts';
 import { readWeather, WeatherError } from './weather.ts';
@@ -26,9 +27,13 @@ export class MissingRule extends Error {
   }
 }
 
-/** Reads the file at `path`; throws `WeatherError`, `FileFaults` or `SoundingError` for its faults, `MissingRule` for the sortie's. */
-export async function dayOfWeather(path: string, said: WeatherOfFile): Promise<DayOfWeather> {
-  return isSoundingFile(path) ? dayFromSounding(path, said) : dayFromGrid(path, said);
+/** Reads the file at `path`, of a grid only what `reach` needs; throws `WeatherError`, `FileFaults` or `SoundingError` for its faults, `MissingRule` for the sortie's. */
+export async function dayOfWeather(
+  path: string,
+  said: WeatherOfFile,
+  reach?: WeatherWindow,
+): Promise<DayOfWeather> {
+  return isSoundingFile(path) ? dayFromSounding(path, said) : dayFromGrid(path, said, reach);
 }
 
 function dayFromSounding(path: string, said: WeatherOfFile): DayOfWeather {
@@ -47,9 +52,9 @@ function dayFromSounding(path: string, said: WeatherOfFile): DayOfWeather {
   return { day: said.title === undefined ? day : retitled(day, said.title, run), run };
 }
 
-async function dayFromGrid(path: string, said: WeatherOfFile): Promise<DayOfWeather> {
+async function dayFromGrid(path: string, said: WeatherOfFile, reach?: WeatherWindow): Promise<DayOfWeather> {
   if (said.sounding !== undefined) throw new WeatherError(path, null, 'is a grid and has no soundings');
-  const grid = await readWeather(path);
+  const grid = await readWeather(path, reach);
   const first = showTime(grid.timesS[0]);
   if (grid.timesS.length === 1 && said.time !== 'hold') {
     throw new MissingRule(

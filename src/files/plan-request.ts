@@ -11,6 +11,7 @@ import { deckFolder } from './deck-folder.ts';
 import { Faults, FileFaults } from './faults.ts';
 import { fingerprintOf, sha256 } from './fingerprint.ts';
 import { compileSortie, plainDay, type ReadSortie, readSortieFile } from './sortie.ts';
+import { reachOf } from './sortie-reach.ts';
 import { WeatherError } from './weather-variables.ts';
 
 /**
@@ -71,7 +72,7 @@ async function readDay(
   const file = resolve(dirname(path), weather.file);
   const place = read.place(['weather', 'file']);
   try {
-    const day = await dayOfWeather(file, weather);
+    const day = await dayOfWeather(file, weather, reachOf(read.file));
     inputs.push({ role: 'weather', name: weather.file, sha256: sha256(readFileSync(file)) });
     return day;
   } catch (error) {
