@@ -3,7 +3,7 @@
  * can be flown; on the last leg, the least with which the landing keeps the reserve.
  *
  * It is found by flying: from chosen places on the leg the rest is flown again with other fuel until just enough
- * arrives. The test of the plan flies from places between and finds it at most 60 kg too little and
+ * arrives. The test of the plan flies from places between and finds it at most 25 kg too little and
  * 120 kg too much: the rest chooses its cruise altitude anew from each place.
  */
 import { Axis, MonotoneCubic } from '../numerics/tables.ts';

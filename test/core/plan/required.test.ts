@@ -86,7 +86,7 @@ describe('fuel required', () => {
       const from = progressAt(node);
       const end = arrives(from, requiredKg[node]);
       const over = end - wantedKg(from.leg);
-      expect(over, `${columns.timeS[node]} s`).toBeGreaterThan(-60);
+      expect(over, `${columns.timeS[node]} s`).toBeGreaterThan(-25);
       expect(over, `${columns.timeS[node]} s`).toBeLessThan(120);
     }
   });
