@@ -46,7 +46,9 @@ export function expansionAt15(density15KgM3: number): number {
 
 /** Density over density at 15 degC; throws `OutsideRange` beyond -18 to 90 degC. */
 export function volumeCorrection(density15KgM3: number, temperatureK: number): number {
-  if (!(temperatureK >= coldestFuelK && temperatureK <= hottestFuelK)) {
+  // Kelvin made from whole degrees may miss the ends by its last bit.
+  const slack = 1e-9;
+  if (!(temperatureK >= coldestFuelK - slack && temperatureK <= hottestFuelK + slack)) {
     throw new OutsideRange('fuel temperature', temperatureK, 'K', coldestFuelK, hottestFuelK, source);
   }
   const expansion = expansionAt15(density15KgM3) * (temperatureK - referenceK);
