@@ -1,9 +1,9 @@
-/** Variables of a NetCDF-4 file: attributes, units, packing. */
+/** Variables of a NetCDF file: units and packing. */
 import { existsSync, readFileSync } from 'node:fs';
 import { basename } from 'node:path';
-import type { Dataset, File } from 'h5wasm/node';
 import type { Dimension } from '../core/quantities/units.ts';
 import { findUnit } from '../core/quantities/units.ts';
+import type { NetcdfVariable } from './netcdf.ts';
 
 /** A fault of a weather file: which file, which variable, what is wrong. */
 export class WeatherError extends Error {
@@ -61,17 +61,17 @@ export interface Conversion {
 }
 
 /** How the stored numbers of a variable become SI in the wanted unit; refuses a unit that does not measure it. */
-export function conversionOf(dataset: Dataset, path: string, wanted: string): Conversion {
-  const name = dataset.path.replace(/^\//, '');
-  const written = textAttribute(dataset, 'units');
+export function conversionOf(variable: NetcdfVariable, path: string, wanted: string): Conversion {
+  const { name } = variable;
+  const written = variable.text('units');
   if (written === null) throw new WeatherError(path, name, 'has no units');
   const unit = siOf(written, wanted);
   if (unit === null)
     throw new WeatherError(path, name, `unit "${written}" where ${wanted} or its like is needed`);
-  const scale = numberAttribute(dataset, 'scale_factor') ?? 1;
-  const offset = numberAttribute(dataset, 'add_offset') ?? 0;
+  const scale = variable.number('scale_factor') ?? 1;
+  const offset = variable.number('add_offset') ?? 0;
   const missing = ['_FillValue', 'missing_value']
-    .map((attribute) => numberAttribute(dataset, attribute))
+    .map((attribute) => variable.number(attribute))
     .filter((value): value is number => value !== null);
   return { factor: scale * unit.factor, shift: offset * unit.factor + unit.shift, missing };
 }
@@ -83,29 +83,6 @@ function siOf(written: string, wanted: string): { factor: number; shift: number 
   if (unit) return { factor: unit.factor, shift: unit.shift ?? 0 };
   // Geopotential height over standard gravity, 9.80665 m/s2 (WMO).
   if (wanted === 'm2/s2' && name === 'm') return { factor: 9.80665, shift: 0 };
-  return null;
-}
-
-/** Text of an attribute; null where there is none or it is not text. */
-export function textAttribute(holder: Dataset | File, name: string): string | null {
-  const value = holder.attrs[name]?.value;
-  return typeof value === 'string' ? value.trim() : null;
-}
-
-/** Number of an attribute, alone or first of a list; null where there is none. */
-function numberAttribute(holder: Dataset, name: string): number | null {
-  const values = numbers(holder.attrs[name]?.value);
-  return values === null || values.length === 0 ? null : values[0];
-}
-
-/** Numbers of any stored type as an array of numbers; null where they are none. */
-export function numbers(stored: unknown): ArrayLike<number> | null {
-  if (typeof stored === 'number') return [stored];
-  if (typeof stored === 'bigint') return [Number(stored)];
-  if (stored instanceof BigInt64Array || stored instanceof BigUint64Array) {
-    return Float64Array.from(stored as BigInt64Array, Number);
-  }
-  if (ArrayBuffer.isView(stored) && 'length' in stored) return stored as unknown as ArrayLike<number>;
   return null;
 }
 

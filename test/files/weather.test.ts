@@ -198,7 +198,7 @@ describe('a weather file', () => {
 
   it('[WX-6] says what a file is that it does not read', async () => {
     const cases = [
-      ['classic.nc', 'CDF\u0002', 'is NetCDF classic'],
+      ['classic.nc', 'CDF\u0002', 'has a damaged NetCDF header'],
       [
         'a.grib',
         'GRIB\u0000\u0000\u0080\u0001\u0000\u0000\u0000\u0000\u0000\u0000\u0000\u0000',

@@ -13,8 +13,8 @@ import { type CheckResult, Tally } from './tally.ts';
 const here = dirname(fileURLToPath(import.meta.url));
 
 /** The weather file that a table of samples names in its head, beside the table or among the examples. */
-function weatherFile(directory: string, table: PublishedTable): string {
-  const name = /\S+\.nc\b/.exec(table.comments.join('\n'))?.[0] ?? '';
+export function weatherFile(directory: string, table: PublishedTable): string {
+  const name = /\S+\.(?:nc|grib2)\b/.exec(table.comments.join('\n'))?.[0] ?? '';
   const folders = [
     directory,
     join(directory, '..'),
@@ -75,4 +75,9 @@ export function checkGrid2020(directory: string): Promise<CheckResult[]> {
 /** The file with forty times: linear in time. */
 export function checkGrid2022(directory: string): Promise<CheckResult[]> {
   return checkGrid(directory, 'grid-samples-era5-2022');
+}
+
+/** NetCDF classic: packed whole numbers, levels upwards in pressure, five times six hours apart. */
+export function checkGridClassic(directory: string): Promise<CheckResult[]> {
+  return checkGrid(directory, 'grid-samples-era5-netcdf3');
 }
