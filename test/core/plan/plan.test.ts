@@ -71,7 +71,7 @@ describe('fuel and mass', () => {
       expect(takenKg / (disconnectS - contactS)).toBeCloseTo(3000 / 60, 3);
     }
     expect(plan.refuellings[0].takenKg + plan.refuellings[0].offloadLeftKg).toBeCloseTo(38_000, 3);
-    expect(plan.refuellings[1].takenKg).toBeCloseTo(24_000, 3);
+    expect(plan.refuellings[1].takenKg).toBeCloseTo(17_000, 3);
   });
 
   it('[PLAN-4] full tanks are full at the disconnect, and one engine goes into afterburner before that', () => {
@@ -278,13 +278,8 @@ describe('a plan is refused', () => {
 
 describe('a pushover', () => {
   it('[PLAN-30] saves fuel against a level acceleration with full tanks', () => {
-    const from34 = change(
-      longLoopText,
-      [/to: 30000 ft/g, 'to: 34000 ft'],
-      [/bottom: 26000 ft/g, 'bottom: 29000 ft'],
-    );
-    const pushed = makePlan(requestOf(from34));
-    const level = makePlan(requestOf(change(from34, [/ {6}- pushover:\n(?: {10}.*\n)+/g, ''])));
+    const pushed = makePlan(requestOf(longLoopText));
+    const level = makePlan(requestOf(change(longLoopText, [/ {6}- pushover:\n(?: {10}.*\n)+/g, ''])));
     const pushes = (made: Plan): number => made.phases.filter((phase) => phase.kind === 'pushover').length;
     expect([pushes(pushed), pushes(level)]).toEqual([2, 0]);
     expect(pushed.refuellings[0].cgAtDisconnect).toBe(level.refuellings[0].cgAtDisconnect);

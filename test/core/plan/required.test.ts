@@ -138,17 +138,17 @@ describe('fuel required', () => {
   });
 
   it('[FUEL-6] is more with more drag and with more fuel flow', () => {
-    for (const variation of [{ dragFactor: 1.02 }, { fuelFlowFactor: 1.02 }]) {
+    for (const variation of [{ dragFactor: 1.005 }, { fuelFlowFactor: 1.005 }]) {
       const more = required(variation);
       recoveries.forEach((recovery, i) => {
-        expect(more.recoveries[i].fuelRequiredKg).toBeGreaterThan(recovery.fuelRequiredKg + 10);
+        expect(more.recoveries[i].fuelRequiredKg).toBeGreaterThan(recovery.fuelRequiredKg + 2);
       });
       const disconnect = (of: typeof plan): number => {
         const { timeS } = of.log.events.filter((event) => event.kind === 'disconnect')[0];
         return of.requiredKg[of.log.columns.timeS.findIndex((time) => time > timeS + 1)];
       };
-      // 2 % of the 29 000 kg of the leg, less the fuel that the lighter start saves.
-      expect(disconnect(more) - disconnect(plan)).toBeGreaterThan(250);
+      // 0.5 % of the 24 000 kg of the leg, less the fuel that the lighter start saves.
+      expect(disconnect(more) - disconnect(plan)).toBeGreaterThan(60);
     }
   });
 });
