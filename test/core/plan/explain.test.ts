@@ -156,7 +156,7 @@ describe('what a flight itself says where it stops', () => {
     ],
     [
       '[FAIL-23] a pushover without room for its dive',
-      change(longLoopText, ['bottom: 26000 ft', 'bottom: 29500 ft']),
+      change(longLoopText, ['bottom: 28500 ft', 'bottom: 32500 ft']),
       'manoeuvre',
       /^the pushover cannot be flown: the path angle is reached \d+ m below the bottom$/,
       /^Pushover$/,
