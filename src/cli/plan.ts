@@ -10,7 +10,7 @@ import type { Plan } from '../core/plan/plan.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
 import { planText } from '../files/plan.ts';
 import { readPlanRequest } from '../files/plan-request.ts';
-import { type CardFonts, cardsPdf } from '../present/card/pdf.ts';
+import type { CardFonts } from '../present/card/pdf.ts';
 import { fuelChart } from '../present/chart/fuel.ts';
 import { marginsChart } from '../present/chart/margins.ts';
 import { profileChart } from '../present/chart/profile.ts';
@@ -57,6 +57,7 @@ const EVERY_NODE = 0;
 
 /** Makes every file before the first is written; each is there whole or as it was before. Returns their paths. */
 async function writeAll(folder: string, made: Plan): Promise<string[]> {
+  const { cardsPdf } = await import('../present/card/pdf.ts');
   const theme = { theme: PAPER };
   const files: readonly (readonly [string, string | Buffer])[] = [
     ['plan.json', planText(made)],
