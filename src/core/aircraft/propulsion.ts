@@ -39,21 +39,21 @@ export function propulsionOf(data: PropulsionData, grid: Grid): Propulsion {
     packed[cell * perCell + 1] = flows[cell];
   }
 
-  // Offset of the lowest corner and the weights of the eight, of the point last located.
+  // The point last located, the offset of its lowest corner, and the weights of the eight corners: arrays, since a number
+  // that a closure keeps is made anew at each change.
+  const point = new Float64Array(3).fill(Number.NaN);
+  const weights = new Float64Array(8);
   let base = 0;
   let outside = 0;
-  let w000 = 0;
-  let w001 = 0;
-  let w010 = 0;
-  let w011 = 0;
-  let w100 = 0;
-  let w101 = 0;
-  let w110 = 0;
-  let w111 = 0;
 
   function locate(m: number, pressureAltitudeM: number, geometricHeightM: number, offsetK: number): void {
+    const heightM = geometric ? geometricHeightM : pressureAltitudeM;
+    if (point[0] === m && point[1] === heightM && point[2] === offsetK) return;
+    point[0] = m;
+    point[1] = heightM;
+    point[2] = offsetK;
     outside = mach.find(m) === 0 ? 0 : OUTSIDE_MACH;
-    if (altitude.find(geometric ? geometricHeightM : pressureAltitudeM) !== 0) outside |= OUTSIDE_ALTITUDE;
+    if (altitude.find(heightM) !== 0) outside |= OUTSIDE_ALTITUDE;
     base = mach.cell * machStep + altitude.cell * altitudeStep;
     const fm = mach.weight;
     const fa = altitude.weight;
@@ -68,14 +68,14 @@ export function propulsionOf(data: PropulsionData, grid: Grid): Propulsion {
     const a = low - b;
     const d = fm * fa;
     const c = fm - d;
-    w001 = a * ft;
-    w000 = a - w001;
-    w011 = b * ft;
-    w010 = b - w011;
-    w101 = c * ft;
-    w100 = c - w101;
-    w111 = d * ft;
-    w110 = d - w111;
+    weights[1] = a * ft;
+    weights[0] = a - weights[1];
+    weights[3] = b * ft;
+    weights[2] = b - weights[3];
+    weights[5] = c * ft;
+    weights[4] = c - weights[5];
+    weights[7] = d * ft;
+    weights[6] = d - weights[7];
   }
 
   function look(setting: number, column: number): number {
@@ -85,14 +85,14 @@ export function propulsionOf(data: PropulsionData, grid: Grid): Propulsion {
     const kma = km + altitudeStep;
     const t = temperatureStep;
     return (
-      w000 * packed[k] +
-      w001 * packed[k + t] +
-      w010 * packed[ka] +
-      w011 * packed[ka + t] +
-      w100 * packed[km] +
-      w101 * packed[km + t] +
-      w110 * packed[kma] +
-      w111 * packed[kma + t]
+      weights[0] * packed[k] +
+      weights[1] * packed[k + t] +
+      weights[2] * packed[ka] +
+      weights[3] * packed[ka + t] +
+      weights[4] * packed[km] +
+      weights[5] * packed[km + t] +
+      weights[6] * packed[kma] +
+      weights[7] * packed[kma + t]
     );
   }
 
