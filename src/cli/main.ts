@@ -56,7 +56,9 @@ function requireOptions(command: Command): void {
 function addPlan(program: Command): void {
   const command = program
     .command('plan')
-    .description('a sortie as a plan: plan.json, cards.pdf, charts as SVG, and a summary')
+    .description(
+      'a sortie as a plan: plan.json, cards.pdf, charts as SVG with their numbers as CSV, and a summary',
+    )
     .argument('<sortie>', 'a sortie file, such as examples/long-loop.yaml');
   need(command, '--out <folder>', 'where the files are written');
   command
@@ -99,7 +101,7 @@ function addDay(program: Command): void {
     .description(
       'the air of a weather file: at a place and altitude, as a column (without --altitude), or what the file holds (without --at)',
     )
-    .argument('<file>', 'NetCDF on pressure levels, or soundings: IGRA 2, CSV with units')
+    .argument('<file>', 'NetCDF or GRIB 2 on pressure levels, or soundings: IGRA 2, CSV with units')
     .option('--at <position>', '"45.5,-85" or "45.5N 85.0W"')
     .option('--altitude <altitude>', 'pressure altitude, such as "60000 ft"')
     .option('--time <time>', 'in UTC, such as 2020-02-23T16:00Z; not needed where the file has one time')

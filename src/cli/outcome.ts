@@ -3,6 +3,7 @@
  * JSON object in every case: the result, or `{ "error": { kind, message, faults } }`.
  */
 import { CommanderError } from 'commander';
+import { ofSystem } from '../files/faults.ts';
 
 export const EXIT = {
   done: 0,
@@ -43,8 +44,9 @@ export function reportFailure(error: unknown, json: boolean): number {
   if (error instanceof CommanderError) return reportCommander(error, json);
   const fault = error instanceof Error ? error : new Error(String(error));
   const kind = kindOf(fault);
-  process.stderr.write(`${kind === 'defect' ? `A defect of the program: ${fault.stack}` : fault.message}\n`);
-  if (json) writeError(kind, fault.message, detailsOf(fault));
+  const message = sentenceOf(fault);
+  process.stderr.write(`${kind === 'defect' ? `A defect of the program: ${fault.stack}` : message}\n`);
+  if (json) writeError(kind, message, detailsOf(fault));
   return EXIT[kind];
 }
 
@@ -63,8 +65,13 @@ function writeError(kind: string, message: string, faults: readonly Detail[]): v
 function kindOf(error: Error): 'refused' | 'usage' | 'defect' {
   if (error instanceof WrongUsage) return 'usage';
   const hasData = 'quantity' in error || 'faults' in error || 'file' in error;
-  const ofFile = 'syscall' in error && 'code' in error;
-  return hasData || ofFile ? 'refused' : 'defect';
+  return hasData || ofSystem(error) !== null ? 'refused' : 'defect';
+}
+
+function sentenceOf(error: Error): string {
+  const ofFile = ofSystem(error);
+  if (ofFile === null) return error.message;
+  return 'path' in error ? `${error.path}: ${ofFile}` : ofFile;
 }
 
 function detailsOf(error: Error): readonly Detail[] {

@@ -11,7 +11,7 @@ export function deckFolder(path: string, name: string = path): DeckSource {
       try {
         return readFileSync(join(path, file), 'utf8');
       } catch (error) {
-        if ((error as NodeJS.ErrnoException).code === 'ENOENT') return null;
+        if (['ENOENT', 'ENOTDIR'].includes((error as NodeJS.ErrnoException).code ?? '')) return null;
         throw error;
       }
     },

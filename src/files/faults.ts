@@ -59,3 +59,16 @@ export class FileFaults extends Error {
     this.faults = faults;
   }
 }
+
+const unreadable: Readonly<Record<string, string>> = {
+  ENOENT: 'no such file or folder',
+  EISDIR: 'is a folder, not a file',
+  ENOTDIR: 'is a file, not a folder',
+  EACCES: 'may not be read or written by this user',
+};
+
+/** What the operating system says of a file, as a sentence; null where an error is not of that kind. */
+export function ofSystem(error: Error): string | null {
+  if (!('syscall' in error && 'code' in error)) return null;
+  return unreadable[String(error.code)] ?? error.message;
+}

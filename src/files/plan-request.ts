@@ -8,7 +8,7 @@ import type { PlanInput } from '../core/plan/plan.ts';
 import { dayOfWeather, MissingRule } from './day-of-weather.ts';
 import { type DeckSource, inspectDeck } from './deck.ts';
 import { deckFolder } from './deck-folder.ts';
-import { Faults, FileFaults } from './faults.ts';
+import { Faults, FileFaults, ofSystem } from './faults.ts';
 import { fingerprintOf, sha256 } from './fingerprint.ts';
 import { compileSortie, plainDay, type ReadSortie, readSortieFile } from './sortie.ts';
 import { reachOf } from './sortie-reach.ts';
@@ -50,11 +50,9 @@ function readText(path: string, faults: Faults): string | null {
   try {
     return readFileSync(path, 'utf8');
   } catch (error) {
-    faults.add(
-      { file: path, line: 0, column: 0 },
-      '',
-      `cannot be read: ${(error as NodeJS.ErrnoException).code}`,
-    );
+    const words = ofSystem(error as Error);
+    if (words === null) throw error;
+    faults.add({ file: path, line: 0, column: 0 }, '', words);
     return null;
   }
 }

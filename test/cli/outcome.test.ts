@@ -40,8 +40,13 @@ describe('how a command ends', () => {
   });
 
   it('[CLI-54] a file that cannot be read is a refusal, options that exclude each other are usage', () => {
-    const missing = Object.assign(new Error('ENOENT: x'), { syscall: 'open', code: 'ENOENT' });
+    const missing = Object.assign(new Error('ENOENT: x'), {
+      syscall: 'open',
+      code: 'ENOENT',
+      path: 'a/b.yaml',
+    });
     expect(reportFailure(missing, false)).toBe(EXIT.refused);
+    expect(stderr).toBe('a/b.yaml: no such file or folder\n');
     expect(reportFailure(new WrongUsage('not both'), false)).toBe(EXIT.usage);
     expect(reportFailure(new CommanderError(1, 'commander.unknownOption', 'error: x'), false)).toBe(
       EXIT.usage,

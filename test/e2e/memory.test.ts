@@ -8,7 +8,7 @@ import { expect, it } from 'vitest';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 /** Prints the peak in KiB as the last line of stderr. */
-const atExit = "process.on('exit', () => process.stderr.write(`\\n${process.resourceUsage().maxRSS}`));";
+const atExit = "process.on('exit', () => process.stderr.write('\\n' + process.resourceUsage().maxRSS));";
 
 it('[CLI-60] plans the demonstration in less than 150 MiB of memory', () => {
   const out = mkdtempSync(join(tmpdir(), 'ramrise-memory-'));

@@ -145,7 +145,7 @@ describe('all that a plan is made from', () => {
     await expect(refused).rejects.toThrow(/nodeck\/deck\.yaml: there is no such file/);
     await expect(refused).rejects.toThrow(/sortie\.yaml:\d+:\d+: weather\.file: /);
     await expect(readPlanRequest(join(folder, 'none.yaml'), 'p')).rejects.toThrow(
-      /none\.yaml: cannot be read: ENOENT/,
+      /none\.yaml: no such file or folder/,
     );
   });
 

@@ -75,7 +75,7 @@ export const standardDay: Day = offsetDay(0);
 
 function offsetTitle(offsetK: number): string {
   if (offsetK === 0) return 'ISA';
-  return `ISA ${offsetK < 0 ? '-' : '+'}${Math.abs(offsetK)} K`;
+  return `ISA ${offsetK < 0 ? '-' : '+'}${Number(Math.abs(offsetK).toPrecision(4))} K`;
 }
 
 function clearGradients(air: Air): void {
