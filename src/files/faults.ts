@@ -64,6 +64,7 @@ const unreadable: Readonly<Record<string, string>> = {
   ENOENT: 'no such file or folder',
   EISDIR: 'is a folder, not a file',
   ENOTDIR: 'is a file, not a folder',
+  EEXIST: 'is there already and is no folder',
   EACCES: 'may not be read or written by this user',
 };
 

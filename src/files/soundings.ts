@@ -1,5 +1,5 @@
 /** Sounding files of any kind: what they hold, and the day of one of their soundings. */
-import { closeSync, existsSync, openSync, readFileSync, readSync } from 'node:fs';
+import { closeSync, existsSync, openSync, readFileSync, readSync, statSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { Day } from '../core/air/day.ts';
 import type { Sounding } from '../core/air/sounding.ts';
@@ -15,6 +15,7 @@ const startBytes = 4096;
 /** Whether a file begins as a sounding file does; throws `WeatherError` where there is no such file. */
 export function isSoundingFile(path: string): boolean {
   if (!existsSync(path)) throw new WeatherError(path, null, 'no such file');
+  if (!statSync(path).isFile()) throw new WeatherError(path, null, 'is a folder, not a file');
   const start = Buffer.alloc(startBytes);
   const descriptor = openSync(path, 'r');
   try {
