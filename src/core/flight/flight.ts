@@ -16,6 +16,7 @@ import { Frame } from './frame.ts';
 import { type Moment, newMoment } from './moment.ts';
 import type { FlightSetup, Variation } from './setup.ts';
 import type { LawSpeed, SpeedLaw } from './speed-law.ts';
+import { newState } from './state.ts';
 import type { Track } from './track.ts';
 
 export * from './setup.ts';
@@ -37,6 +38,15 @@ export type Sharing = 'alike' | 'oneAfterburner';
  */
 const BEND_SLACK = 0.03;
 
+/** Of any motion. */
+const MOST_COMPONENTS = 8;
+
+/** A motion's components, their rates, two states near it, and the state that it stands for: one motion at a time. */
+function newRoom() {
+  const vector = () => new Float64Array(MOST_COMPONENTS);
+  return { y: vector(), rates: vector(), ahead: vector(), dense: vector(), state: newState() };
+}
+
 export class Flight {
   readonly setup: FlightSetup;
   readonly frame: Frame;
@@ -53,9 +63,10 @@ export class Flight {
   /** The thrust asked for was not there; what there is was used. */
   short = false;
   /** Integrates every motion of this flight, one after the other. */
-  readonly stepper = new Stepper(8);
-  /** The one record in which the phases describe their moments. */
+  readonly stepper = new Stepper(MOST_COMPONENTS);
+  /** The one record in which the phases describe their moments, and room for what they integrate. */
   readonly moment: Moment;
+  readonly room = newRoom();
   private readonly lawSpeed: LawSpeed = { trueAirspeedMS: 0.5, perLogPressure: 0.5, perLogTemperature: 0.5 };
   /** Sine of the path angle last found, where the next search starts. */
   private lastSinPath = 0.5;
@@ -297,6 +308,14 @@ export class Flight {
     return this.forces.alongN / massKg + this.frame.alongPull - this.lawAcceleration();
   }
 
+  get equivalentAirspeedMS(): number {
+    return this.speedMS * Math.sqrt(this.frame.air.densityKgM3 / seaLevelDensity);
+  }
+
+  get calibratedAirspeedMS(): number {
+    return calibratedAirspeed(this.forces.mach, this.frame.air.pressurePa);
+  }
+
   /** Fills in everything but what the state itself says (time, distance, place of the turn): the instant last balanced. */
   describe(moment: Moment): void {
     const { frame, forces, setup } = this;
@@ -314,8 +333,8 @@ export class Flight {
     moment.bankRad = this.bankRad;
     moment.courseRad = Math.atan2(point.sinCourse, point.cosCourse);
     moment.mach = forces.mach;
-    moment.equivalentAirspeedMS = this.speedMS * Math.sqrt(air.densityKgM3 / seaLevelDensity);
-    moment.calibratedAirspeedMS = calibratedAirspeed(forces.mach, air.pressurePa);
+    moment.equivalentAirspeedMS = this.equivalentAirspeedMS;
+    moment.calibratedAirspeedMS = this.calibratedAirspeedMS;
     moment.groundSpeedMS = frame.groundSpeedMS;
     moment.dynamicPressurePa = forces.dynamicPressurePa;
     moment.staticTemperatureK = air.temperatureK;

@@ -86,7 +86,7 @@ export class Leg implements Motion {
     this.angleAt = next(unknowns.angle, tolerance.angleRad);
     this.quick = unknowns.path === true || unknowns.angle === true;
     this.size = absolute.length;
-    this.absolute = Float64Array.from(absolute);
+    this.absolute = new Float64Array(absolute);
   }
 
   load(state: Readonly<FlightState>, y: Float64Array): void {

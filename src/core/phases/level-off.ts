@@ -1,6 +1,5 @@
 import type { Flight } from '../flight/flight.ts';
 import { Leg } from '../flight/leg.ts';
-import type { Moment } from '../flight/moment.ts';
 import { copyState, type FlightState, newState } from '../flight/state.ts';
 import type { Track } from '../flight/track.ts';
 import { standardGravity } from '../quantities/constants.ts';
@@ -185,7 +184,7 @@ function bend(
   loadFactor: (t: number) => number,
   seconds: number,
 ): PhaseEnd {
-  const level: Stop = { at: 'custom', name: 'level', value: (at: Moment) => at.pathAngleRad };
+  const level: Stop = { at: 'state', name: 'level', value: (at) => at.pathAngleRad };
   const stops: Stop[] = [level];
   if (seconds < Number.POSITIVE_INFINITY) stops.push({ at: 'time', timeS: state.timeS + seconds });
   const bendOptions: PhaseOptions = { ...options, stops };

@@ -5,6 +5,7 @@
  */
 import type { Limit, Propulsion } from '../aircraft/aircraft.ts';
 import type { Moment } from '../flight/moment.ts';
+import type { FlightState } from '../flight/state.ts';
 
 /** A condition that ends a phase, or is noted as a gate; met exactly. One that is met already ends the phase at once. */
 export type Stop =
@@ -17,7 +18,14 @@ export type Stop =
   | { readonly at: 'time'; readonly timeS: number }
   /** Fuel on board, unusable included. */
   | { readonly at: 'fuel'; readonly fuelKg: number }
-  /** Met where `value` changes sign. */
+  /** Met where `value` changes sign: of what is integrated and, where `balanced`, what the flight holds for it. */
+  | {
+      readonly at: 'state';
+      readonly name: string;
+      readonly balanced?: boolean;
+      value(state: Readonly<FlightState>): number;
+    }
+  /** The same for all that a moment tells; slower. */
   | { readonly at: 'custom'; readonly name: string; value(moment: Moment): number };
 
 /**

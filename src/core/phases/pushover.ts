@@ -1,5 +1,4 @@
 import type { Flight } from '../flight/flight.ts';
-import type { Moment } from '../flight/moment.ts';
 import { copyState, type FlightState, newState } from '../flight/state.ts';
 import type { Track } from '../flight/track.ts';
 import { secant } from '../numerics/roots.ts';
@@ -233,9 +232,9 @@ class Pushover {
   private bend(how: Manoeuvre, state: FlightState, goal: Goal, seconds: number): void {
     const { loadFactor, pathAngleRad } = goal;
     const reached: Stop = {
-      at: 'custom',
+      at: 'state',
       name: 'path',
-      value: (moment: Moment) => moment.pathAngleRad - pathAngleRad,
+      value: (at) => at.pathAngleRad - pathAngleRad,
     };
     const release = !Number.isNaN(seconds);
     const trimmed = how.trimmedLoadFactor(state);
@@ -254,9 +253,10 @@ class Pushover {
     }
     expect(how.keep(state, peak, Math.max(0, seconds), []), 'time');
     const steady: Stop = {
-      at: 'custom',
+      at: 'state',
       name: 'steady',
-      value: (moment: Moment) => moment.pathAngleRateRadS,
+      balanced: true,
+      value: () => this.flight.pathRateRadS,
     };
     expect(how.ramp(state, peak, -way * this.onsetPerS, 60, [steady]), 'steady');
   }

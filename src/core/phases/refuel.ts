@@ -48,7 +48,7 @@ export function refuel(
   leg.inflowKgS = options.rateKgS;
   const own: Stop[] = [
     { at: 'time', timeS: startS + options.takeKg / options.rateKgS },
-    { at: 'custom', name: 'full', value: (at) => at.massKg - fullKg },
+    { at: 'state', name: 'full', value: (at) => at.massKg - fullKg },
   ];
   const readMargin = () => {
     const required = flight.forces.thrustN;

@@ -4,7 +4,7 @@ import { OUTSIDE_AERODYNAMICS } from '../flight/forces.ts';
 import { OUTSIDE_TRACK } from '../flight/frame.ts';
 import type { Motion } from '../flight/leg.ts';
 import type { Moment } from '../flight/moment.ts';
-import { type FlightState, newState } from '../flight/state.ts';
+import type { FlightState } from '../flight/state.ts';
 import type { StepEvent, StepObserver, Stepper } from '../numerics/stepper.ts';
 import type { PhaseEnd, PhaseOptions, Stop, WatchedLimit } from './phase.ts';
 
@@ -39,7 +39,7 @@ class Run implements StepObserver {
   private readonly rates: Float64Array;
   private readonly ahead: Float64Array;
   private readonly dense: Float64Array;
-  private readonly state = newState();
+  private readonly state: FlightState;
   private readonly moment: Moment;
   private describedAt = Number.NaN;
   private readonly leadS: number;
@@ -52,10 +52,12 @@ class Run implements StepObserver {
     this.motion = motion;
     this.options = options;
     this.limits = options.limits ?? [];
-    this.y = new Float64Array(motion.size);
-    this.rates = new Float64Array(motion.size);
-    this.ahead = new Float64Array(motion.size);
-    this.dense = new Float64Array(motion.size);
+    const { room } = flight;
+    this.y = room.y;
+    this.rates = room.rates;
+    this.ahead = room.ahead;
+    this.dense = room.dense;
+    this.state = room.state;
     this.moment = flight.moment;
     this.leadS = flight.setup.aircraft.rates.warningLeadS;
   }
@@ -225,6 +227,10 @@ class Run implements StepObserver {
         return 1;
       case 'custom':
         return stop.value(this.momentAt(t, y));
+      case 'state':
+        if (stop.balanced) this.balance(t, y);
+        this.motion.store(t, y, state);
+        return stop.value(state);
       case 'mach':
         this.balance(t, y);
         return flight.forces.mach - stop.mach;
@@ -232,9 +238,11 @@ class Run implements StepObserver {
         this.balance(t, y);
         return flight.speedMS - stop.speedMS;
       case 'equivalentAirspeed':
-        return this.momentAt(t, y).equivalentAirspeedMS - stop.speedMS;
+        this.balance(t, y);
+        return flight.equivalentAirspeedMS - stop.speedMS;
       case 'calibratedAirspeed':
-        return this.momentAt(t, y).calibratedAirspeedMS - stop.speedMS;
+        this.balance(t, y);
+        return flight.calibratedAirspeedMS - stop.speedMS;
       default:
         this.motion.store(t, y, state);
         if (stop.at === 'altitude') return state.pressureAltitudeM - stop.pressureAltitudeM;
@@ -332,7 +340,7 @@ class Run implements StepObserver {
 }
 
 function nameOf(stop: Stop): string {
-  return stop.at === 'custom' ? stop.name : stop.at;
+  return stop.at === 'custom' || stop.at === 'state' ? stop.name : stop.at;
 }
 
 /** Near enough to be there, in the stop's own unit; distance, time and fuel also count when passed. */
@@ -346,6 +354,7 @@ function isMet(stop: Stop, value: number): boolean {
     case 'mach':
       return Math.abs(value) <= 1e-9;
     case 'custom':
+    case 'state':
       return value === 0;
     default:
       return Math.abs(value) <= 1e-6;

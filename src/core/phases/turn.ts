@@ -337,8 +337,9 @@ function flyArc(
   }
   const wanted = new WantedHeading(flight, to, solution, state.headingRad, Math.sign(bankRad));
   const end = piece(bankRad, 0, {
-    at: 'custom',
+    at: 'state',
     name: 'rollOut',
+    balanced: true,
     value: (at) => wanted.lacking(at.headingRad),
   });
   if (end.reason !== 'rollOut') return { ...nowhere, end };
