@@ -21,7 +21,7 @@ const field = await readWeather(at('examples/weather/era5-2020-02-23T16Z-30N54N-
 export const sandmartin: Aircraft = loadDeck(deckFolder(at('decks/sandmartin'))).aircraft;
 
 /** The analysis of the demonstration, held over time and below its lowest level. */
-export const analysis: Day = gridDay(field, { time: 'hold', top: 'refuse', bottom: 'holdOffset' });
+const analysis: Day = gridDay(field, { time: 'hold', top: 'refuse', bottom: 'holdOffset' });
 
 /** A text with changes, each of which has to find something; a pattern with `g` changes all it finds. */
 export function change(text: string, ...changes: readonly (readonly [string | RegExp, string])[]): string {

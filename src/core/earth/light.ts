@@ -12,13 +12,7 @@ import { sunOver } from './sun.ts';
 const degree = Math.PI / 180;
 
 /** From light to dark. */
-export const LIGHTS = [
-  'day',
-  'civil twilight',
-  'nautical twilight',
-  'astronomical twilight',
-  'night',
-] as const;
+const LIGHTS = ['day', 'civil twilight', 'nautical twilight', 'astronomical twilight', 'night'] as const;
 export type Light = (typeof LIGHTS)[number];
 
 /** The lowest elevation [rad] of the sun's centre at which each light but night still holds, at a height [m]. */

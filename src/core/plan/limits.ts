@@ -22,7 +22,7 @@ const closeBy: Readonly<Record<string, number>> = {
 };
 
 /** The scale of a limit's quantity; a tenth of the bound where the quantity is not in the table. */
-export function scaleOf(limit: Limit, bound: number): number {
+function scaleOf(limit: Limit, bound: number): number {
   return closeBy[limit.quantity] ?? Math.max(Math.abs(bound) * 0.1, 1e-9);
 }
 

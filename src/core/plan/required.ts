@@ -36,7 +36,7 @@ interface Least {
 }
 
 /** The least starting fuel with which `fly` arrives with `wantedKg`, from a flight that is known and a guess of the slope. */
-export function leastFuel(fly: FlyWith, wantedKg: number, known: Known, slope: number): Least {
+function leastFuel(fly: FlyWith, wantedKg: number, known: Known, slope: number): Least {
   let from = known;
   let rate = slope;
   for (let flights = 0; flights < mostFlights; flights++) {

@@ -20,7 +20,7 @@ export interface Route {
 }
 
 /** The line that a tanker flies from the contact point. */
-export function refuellingTrack(tanker: Place & { readonly courseRad: number }): Line {
+function refuellingTrack(tanker: Place & { readonly courseRad: number }): Line {
   return new Line(tanker, direct(tanker, tanker.courseRad, refuellingTrackM));
 }
 

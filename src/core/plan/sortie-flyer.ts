@@ -148,7 +148,7 @@ function takeOffPhase(
 }
 
 /** The first place that a leg makes for. */
-export function nextPlace(sortie: Sortie, leg: number): Place {
+function nextPlace(sortie: Sortie, leg: number): Place {
   const { through, end } = sortie.legs[leg];
   if (through.length > 0) return through[0];
   return end.kind === 'landing' ? end.base : end.tanker;

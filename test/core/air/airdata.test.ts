@@ -19,7 +19,8 @@ import { OutsideRange } from '../../../src/core/quantities/errors.ts';
 
 /** Below Mach 2e-8 one plus 0.2 M^2 is one; above Mach 1e-4 a hundredth of this is kept. */
 const roundTrip = 4e-8;
-const machs = fc.double({ min: 0, max: 10, noNaN: true });
+// Below Mach 0.001 the impact pressure is lost in the last bits of the static.
+const machs = fc.double({ min: 1e-3, max: 10, noNaN: true });
 const pressures = fc.double({ min: 50, max: 110000, noNaN: true });
 
 describe('air data', () => {

@@ -4,7 +4,7 @@ import { checkBreguet } from './breguet.ts';
 import { checkCompressibleFlow } from './compressible-flow.ts';
 import { checkGeodesics, checkGravity, checkRotation } from './earth.ts';
 import { checkFuelDensity } from './fuel-density.ts';
-import { checkGrid2020, checkGrid2022 } from './grid-samples.ts';
+import { checkGrid2020, checkGrid2022, checkGridClassic } from './grid-samples.ts';
 import { checkGfs, checkGfsPackings, checkGfsSimple } from './grid-samples-gfs.ts';
 import { checkNesc } from './nesc.ts';
 import { checkNonStandardDays } from './non-standard-days.ts';
@@ -37,6 +37,7 @@ export const checks: readonly Check[] = [
   { name: 'fuel-density', check: checkFuelDensity },
   { name: 'grid-samples-era5-2020', check: checkGrid2020 },
   { name: 'grid-samples-era5-2022', check: checkGrid2022 },
+  { name: 'grid-samples-era5-netcdf3', check: checkGridClassic },
   { name: 'grid-samples-gfs-2011', check: checkGfs },
   { name: 'grid-samples-gfs-2011-simple', check: checkGfsSimple },
   { name: 'grid-samples-gfs-2011-packings', check: checkGfsPackings },
