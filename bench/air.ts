@@ -1,6 +1,5 @@
 /** The pieces of air and Earth that every step of a flight asks for, beside the calibration loop. */
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
 import { calibratedAirspeed } from '../src/core/air/airdata.ts';
 import { type Day, newAir } from '../src/core/air/day.ts';
 import { gridDay } from '../src/core/air/grid-day.ts';
@@ -13,7 +12,7 @@ import { readWeather } from '../src/files/weather.ts';
 import { calibration, keep, line, nanoseconds } from './support/clock.ts';
 
 const degree = Math.PI / 180;
-const examples = join(dirname(fileURLToPath(import.meta.url)), '../examples/weather');
+const examples = 'examples/weather';
 const air = newAir();
 
 /** A climb from the ground to 24 km over 700 km, about a sample each 230 m of track. */

@@ -1,5 +1,4 @@
 /** One derivative of the full model beside the minimal one; both with the weather of a grid and with the standard day. */
-import { fileURLToPath } from 'node:url';
 import type { Day } from '../src/core/air/day.ts';
 import { gridDay } from '../src/core/air/grid-day.ts';
 import { standardDay } from '../src/core/air/offset-day.ts';
@@ -24,7 +23,7 @@ function place(latitude: number, longitude: number) {
 
 /** Nanoseconds of a way of flying, along a line, at heights and masses that change from call to call as in a climb. */
 function timed(day: Day, way: (flight: Flight) => Way, altitudeM: number): number {
-  const folder = fileURLToPath(new URL('../decks/sandmartin', import.meta.url));
+  const folder = 'decks/sandmartin';
   const { aircraft } = loadDeck(deckFolder(folder));
   const zeroFuelMassKg = aircraft.balance.emptyMassKg;
   const flight = new Flight({ aircraft, day, earth: ROTATING_EARTH, tolerance: ENGINEERING, zeroFuelMassKg });
@@ -57,9 +56,7 @@ export async function bench(): Promise<void> {
     keep(rates[2]);
   });
   line('minimal model', `${minimal.toFixed(0)} ns`);
-  const file = fileURLToPath(
-    new URL('../examples/weather/era5-2020-02-23T16Z-30N54N-100W75W.nc', import.meta.url),
-  );
+  const file = 'examples/weather/era5-2020-02-23T16Z-30N54N-100W75W.nc';
   const field = await readWeather(file);
   const grid = gridDay(field, { time: 'hold', top: 'refuse', bottom: 'refuse' });
   const climb = (flight: Flight): Way => {

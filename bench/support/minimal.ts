@@ -3,10 +3,9 @@
  * thrust, five states (distance, height, speed, path angle, mass). Lift is the weight: a slowly rising acceleration.
  */
 import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { Axis, Table1, Table2 } from '../../src/core/numerics/tables.ts';
 
-const data = fileURLToPath(new URL('../../test/published/data/', import.meta.url));
+const data = 'test/published/data/';
 
 function columns(name: string): number[][] {
   const lines = readFileSync(`${data}${name}.csv`, 'utf8')
