@@ -107,7 +107,7 @@ class Pushover {
     this.flight = flight;
     this.options = options;
     this.toM = Math.max(FINEST_M, COARSE * flight.setup.tolerance.altitudeM);
-    this.toRad = Math.max(FINEST_RAD, COARSE * flight.setup.tolerance.angleRad);
+    this.toRad = Math.max(FINEST_RAD, 5 * COARSE * flight.setup.tolerance.angleRad);
     const instant = options.rule === 'instant';
     this.onsetPerS = instant
       ? Number.POSITIVE_INFINITY
