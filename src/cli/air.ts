@@ -16,6 +16,7 @@ export interface AirOptions {
   readonly weather?: string;
   readonly at?: string;
   readonly time?: string;
+  readonly member?: string;
   readonly json?: boolean;
 }
 
@@ -42,11 +43,16 @@ async function airFor(options: AirOptions, altitudeM: number): Promise<{ day: Da
   }
   if (options.weather !== undefined) {
     const { openDay } = await import('./weather-day.ts');
-    const { day, place, timeS, covers } = await openDay(options.weather, options.at, options.time);
+    const { day, place, timeS, covers } = await openDay(
+      options.weather,
+      options.at,
+      options.time,
+      options.member,
+    );
     return { day, at: airOf(day, place, altitudeM, timeS, covers) };
   }
-  if (options.at !== undefined || options.time !== undefined) {
-    throw new WrongUsage('--at and --time go with --weather: any other day is the same everywhere');
+  if ((options.at ?? options.time ?? options.member) !== undefined) {
+    throw new WrongUsage('--at, --time and --member go with --weather: any other day is the same everywhere');
   }
   const day = dayFor(options);
   return { day, at: airOf(day, { latitudeRad: 0, longitudeRad: 0 }, altitudeM, 0) };

@@ -17,6 +17,7 @@ export interface DayOptions {
   readonly at?: string;
   readonly altitude?: string;
   readonly time?: string;
+  readonly member?: string;
   readonly json?: boolean;
 }
 
@@ -25,14 +26,16 @@ export async function day(file: string, options: DayOptions): Promise<void> {
   const soundings = isSoundingFile(file);
   const chosen = options.at !== undefined || (soundings && (options.altitude ?? options.time) !== undefined);
   if (!chosen) {
-    if (options.altitude !== undefined || options.time !== undefined) {
-      throw new WrongUsage('--altitude and --time need --at, the position at which the file is read');
+    if ((options.altitude ?? options.time ?? options.member) !== undefined) {
+      throw new WrongUsage(
+        '--altitude, --time and --member need --at, the position at which the file is read',
+      );
     }
     return soundings ? describeSoundings(file, json) : describe(file, json);
   }
   const altitudeM =
     options.altitude === undefined ? null : readQuantity(options.altitude, 'pressureAltitudeM');
-  const here = await openDay(file, options.at, options.time);
+  const here = await openDay(file, options.at, options.time, options.member);
   if (altitudeM === null) printColumn(here, json);
   else printPoint(here, altitudeM, json);
 }
@@ -125,7 +128,7 @@ const columnHeads: readonly Column[] = [
 async function describe(file: string, json: boolean): Promise<void> {
   const holds = await describeWeather(file);
   const times = holds.timesS.map(showTime);
-  const { pressuresPa, latitudesDeg, longitudesDeg, variables, attribution } = holds;
+  const { pressuresPa, latitudesDeg, longitudesDeg, members, variables, attribution } = holds;
   if (json) {
     sayJson({
       file: holds.file,
@@ -133,6 +136,7 @@ async function describe(file: string, json: boolean): Promise<void> {
       pressuresPa,
       latitudesDeg: latitudesDeg.map(rounded),
       longitudesDeg: longitudesDeg.map(rounded),
+      members,
       variables,
       attribution,
     });
@@ -149,6 +153,7 @@ async function describe(file: string, json: boolean): Promise<void> {
     ],
     ['Latitudes', String(latitudesDeg.length), `${fromTo(latitudesDeg.map(rounded))} deg`],
     ['Longitudes', String(longitudesDeg.length), `${fromTo(longitudesDeg.map(rounded))} deg`],
+    ...(members.length > 0 ? [['Members', String(members.length), members.join(', ')]] : []),
     ...variables.map(({ role, name, units }) => ['Field', '', `${fieldWords[role]}: ${name} [${units}]`]),
   ];
   for (const row of columns(rows, (column) => column === 1)) say(row);

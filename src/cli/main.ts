@@ -80,6 +80,7 @@ function addAir(program: Command): void {
     .option('--weather <file>', 'a weather file, read at --at and --time')
     .option('--at <position>', '"45.5N 85.0W" or "45.5,-85"')
     .option('--time <time>', 'in UTC, such as 2020-02-23T16:00Z')
+    .option('--member <number>', 'which member of an ensemble')
     .option('--json', 'print JSON in SI units')
     .action(async (options) => (await import('./air.ts')).air(options));
 }
@@ -105,6 +106,7 @@ function addDay(program: Command): void {
     .option('--at <position>', '"45.5,-85" or "45.5N 85.0W"')
     .option('--altitude <altitude>', 'pressure altitude, such as "60000 ft"')
     .option('--time <time>', 'in UTC, such as 2020-02-23T16:00Z; not needed where the file has one time')
+    .option('--member <number>', 'which member of an ensemble')
     .option('--json', 'print JSON in SI units')
     .action(async (file, options) => (await import('./day.ts')).day(file, options));
 }

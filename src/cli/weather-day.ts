@@ -2,7 +2,7 @@
 
 import type { Day } from '../core/air/day.ts';
 import { gridDay } from '../core/air/grid-day.ts';
-import { coverage } from '../core/air/grid-field.ts';
+import { coverage, usualGapS } from '../core/air/grid-field.ts';
 import { columnOf } from '../core/air/sounding.ts';
 import { type Position, readPosition } from '../core/quantities/place.ts';
 import { readTime } from '../core/quantities/time.ts';
@@ -29,12 +29,13 @@ export async function openDay(
   file: string,
   at: string | undefined,
   time: string | undefined,
+  member?: string,
 ): Promise<DayHere> {
   const timeS = time === undefined ? null : readTime(time, '--time');
   if (isSoundingFile(file)) return openSounding(file, at, timeS);
   if (at === undefined)
     throw new WrongUsage('a grid is read at a position: --weather needs --at, such as "45.5N 85.0W"');
-  return openGrid(file, readPosition(at, '--at'), timeS);
+  return openGrid(file, readPosition(at, '--at'), timeS, memberOf(member));
 }
 
 function openSounding(file: string, at: string | undefined, timeS: number | null): DayHere {
@@ -49,25 +50,41 @@ function openSounding(file: string, at: string | undefined, timeS: number | null
   return { day, place, timeS: sounding.timeS, pressuresPa, covers: day.covers };
 }
 
-async function openGrid(file: string, place: Position, wantedS: number | null): Promise<DayHere> {
+/** The number of a member; undefined where none is said. */
+function memberOf(text: string | undefined): number | undefined {
+  if (text === undefined) return undefined;
+  if (!/^\d+$/.test(text))
+    throw new WrongUsage(`--member "${text}": write the number of a member, such as 3`);
+  return Number(text);
+}
+
+async function openGrid(
+  file: string,
+  place: Position,
+  wantedS: number | null,
+  member: number | undefined,
+): Promise<DayHere> {
   const holds = await describeWeather(file);
+  const timesS = Float64Array.from(holds.timesS);
+  const maximumGapS = usualGapS(timesS);
   const covers = coverage({
-    timesS: Float64Array.from(holds.timesS),
+    timesS,
     pressuresPa: Float64Array.from(holds.pressuresPa),
     latitudesRad: Float64Array.from(holds.latitudesDeg, radians),
     longitudesRad: Float64Array.from(holds.longitudesDeg, radians),
   });
   const timeS = wantedS ?? onlyTime(holds, covers);
   const { latitudeRad, longitudeRad } = place;
-  const field = await readWeather(file, {
+  const window = {
     southRad: latitudeRad,
     northRad: latitudeRad,
     westRad: longitudeRad,
     eastRad: longitudeRad,
     fromS: timeS,
     toS: timeS,
-  });
-  const day = gridDay(field, { time: 'refuse', top: 'refuse', bottom: 'refuse' });
+  };
+  const field = await readWeather(file, window, member);
+  const day = gridDay(field, { time: 'refuse', top: 'refuse', bottom: 'refuse', maximumGapS });
   return { day, place, timeS, pressuresPa: field.pressuresPa, covers };
 }
 

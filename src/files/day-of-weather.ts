@@ -1,11 +1,12 @@
 /** The day that a sortie's weather file stands for, by the rules that the sortie states. */
 import type { Day } from '../core/air/day.ts';
 import { gridDay } from '../core/air/grid-day.ts';
+import { usualGapS } from '../core/air/grid-field.ts';
 import { showTime } from '../core/quantities/time.ts';
 import type { WeatherWindow } from './grid-file.ts';
 import type { SortieFile } from './sortie-schema.ts';
 import { dayOfSounding, isSoundingFile, readSoundings, soundingAt } from './soundings.ts';
-import { readWeather, WeatherError } from './weather.ts';
+import { describeWeather, readWeather, WeatherError } from './weather.ts';
 
 /** What a sortie says of a weather file. */
 export type WeatherOfFile = Extract<SortieFile['weather'], { file: string }>;
@@ -54,7 +55,7 @@ function dayFromSounding(path: string, said: WeatherOfFile): DayOfWeather {
 
 async function dayFromGrid(path: string, said: WeatherOfFile, reach?: WeatherWindow): Promise<DayOfWeather> {
   if (said.sounding !== undefined) throw new WeatherError(path, null, 'is a grid and has no soundings');
-  const grid = await readWeather(path, reach);
+  const grid = await readWeather(path, reach, said.member);
   const first = showTime(grid.timesS[0]);
   if (grid.timesS.length === 1 && said.time !== 'hold') {
     throw new MissingRule(
@@ -64,7 +65,9 @@ async function dayFromGrid(path: string, said: WeatherOfFile, reach?: WeatherWin
   }
   const field = said.title === undefined ? grid : { ...grid, title: `${said.title} ${first}` };
   const { time = 'refuse', top = 'refuse', bottom = 'refuse' } = said;
-  return { day: gridDay(field, { time, top, bottom }), run: first };
+  // The window has a part of the times only; the usual step is that of the file.
+  const maximumGapS = said.maximumGap ?? usualGapS(Float64Array.from((await describeWeather(path)).timesS));
+  return { day: gridDay(field, { time, top, bottom, maximumGapS }), run: first };
 }
 
 function retitled(day: Day, title: string, run: string | null): Day {

@@ -95,6 +95,12 @@ const weather = z.union(
         .optional()
         .describe('What the file is, such as "ERA5 analysis"; its name where it is left out.'),
       time: z.literal('hold').optional().describe('A file with one time stands for the whole sortie.'),
+      maximumGap: quantityText('durationS')
+        .optional()
+        .describe(
+          'Between times further apart there is no weather; the step of the file, 3 h to 6 h, if left out.',
+        ),
+      member: z.int().optional().describe('Number of the member, where the file is an ensemble.'),
       top: z
         .literal('holdOffset')
         .optional()

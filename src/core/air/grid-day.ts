@@ -1,7 +1,8 @@
 /**
  * A day from an analysis or forecast on pressure levels.
  *
- * Temperature, wind and geopotential are linear in ln p between levels, bilinear in latitude and longitude, linear in time;
+ * Temperature, wind and geopotential are linear in ln p between levels, bilinear in latitude and longitude, linear in time (also
+ * across a gap longer than the rules allow, and there marked);
  * the gradients are those of this interpolation, on WGS 84 at height 0. Geopotential height is geopotential over
  * standard gravity and geometric height follows by `geometricFromGeopotential`, whose one radius for all latitudes differs
  * from the true height by up to 70 m at 24 km near the equator and the poles.
@@ -22,7 +23,14 @@ import {
 } from './day.ts';
 import { gridGaps } from './gap-spread.ts';
 import { type Axis, locate, makeAxis } from './grid-axis.ts';
-import { coverage, type GridField, type GridRules, metresEast, metresNorth } from './grid-field.ts';
+import {
+  coverage,
+  type GridField,
+  type GridRules,
+  metresEast,
+  metresNorth,
+  usualGapS,
+} from './grid-field.ts';
 import { highestAltitudeM, lowestAltitudeM, pressureAltitudeOf, standardTemperature } from './standard.ts';
 import { newStandardPoint, standardPoint } from './standard-point.ts';
 
@@ -51,6 +59,7 @@ class GridDay implements Day {
   readonly steady: boolean;
   readonly covers: string;
   private readonly rules: GridRules;
+  private readonly maximumGapS: number;
   private readonly fields: readonly Float32Array[];
   private readonly times: Axis;
   private readonly levels: Axis;
@@ -95,13 +104,14 @@ class GridDay implements Day {
       kind: 'grid',
       title: rules.time === 'hold' ? `${field.title}, held` : field.title,
       attribution: field.attribution,
-      continuedBy: Object.entries(rules).flatMap(([way, rule]) =>
-        rule === 'refuse' ? [] : [`${way}: ${rule}`],
-      ),
+      continuedBy: (['time', 'top', 'bottom'] as const)
+        .filter((way) => rules[way] !== 'refuse')
+        .map((way) => `${way}: ${rules[way]}`),
       gaps: gridGaps(field, rules, this.levels),
       hydrostatic: true,
     };
-    this.covers = coverage(field);
+    this.maximumGapS = rules.maximumGapS ?? usualGapS(timesS);
+    this.covers = coverage(field, this.maximumGapS);
     this.levelsM = Array.from(this.levels.values, (minusLog) => pressureAltitudeOf(Math.exp(-minusLog)));
     this.steady = timesS.length === 1 && rules.time === 'hold';
   }
@@ -177,8 +187,12 @@ class GridDay implements Day {
     const first = this.times.values[0];
     const last = this.times.values[this.times.count - 1];
     if (timeS >= first && timeS <= last) {
-      locate(this.times, timeS);
-      return this.times.count > 1 ? 1 : 0;
+      const { times } = this;
+      locate(times, timeS);
+      if (times.count === 1) return 0;
+      const between = times.fraction > 0 && times.fraction < 1;
+      if (between && times.width > this.maximumGapS) air.outside |= OUTSIDE_TIME;
+      return 1;
     }
     if (this.rules.time === 'refuse') air.outside |= OUTSIDE_TIME;
     locate(this.times, timeS > last ? last : first);

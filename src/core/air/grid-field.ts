@@ -33,6 +33,8 @@ export interface GridRules {
   readonly top: 'refuse' | 'holdOffset';
   /** The same below the lowest level. */
   readonly bottom: 'refuse' | 'holdOffset';
+  /** Between two times further apart than this, s, there is no data; `usualGapS` where nothing is said. */
+  readonly maximumGapS?: number;
 }
 
 const eccentricitySquare = flattening * (2 - flattening);
@@ -49,8 +51,32 @@ export function metresEast(latitudeRad: number): number {
   return (equatorialRadius * Math.cos(latitudeRad)) / Math.sqrt(w);
 }
 
-/** The range of a field in words. */
-export function coverage(field: GridAxes): string {
+const shortGapS = 3 * 3600;
+const longGapS = 6 * 3600;
+
+/** The greatest gap between times over which a field is taken as linear: its usual step, at least 3 h and at most 6 h. */
+export function usualGapS(timesS: Float64Array): number {
+  const steps = stepsOf(Float64Array.from(timesS).sort()).sort();
+  const usual = steps.length === 0 ? 0 : steps[steps.length >> 1];
+  return Math.min(longGapS, Math.max(shortGapS, usual));
+}
+
+function stepsOf(rising: Float64Array): Float64Array {
+  return rising.subarray(1).map((time, i) => time - rising[i]);
+}
+
+/** The gaps of a field that are greater than allowed, in words. */
+function gapsInWords(timesS: Float64Array, maximumGapS: number): string {
+  const rising = Float64Array.from(timesS).sort();
+  const gaps = Array.from(stepsOf(rising), (step, i) =>
+    step > maximumGapS ? [`${showTime(rising[i])} to ${showTime(rising[i + 1])}`] : [],
+  ).flat();
+  if (gaps.length === 0) return '';
+  return ` without ${gaps.join(' and ')} (gaps of more than ${Number((maximumGapS / 3600).toFixed(2))} h)`;
+}
+
+/** The range of a field in words, with the gaps in time over which it is not taken as linear. */
+export function coverage(field: GridAxes, maximumGapS = usualGapS(field.timesS)): string {
   const { timesS, pressuresPa, latitudesRad, longitudesRad } = field;
   const times = timesS.length === 1 ? [timesS[0]] : [Math.min(...timesS), Math.max(...timesS)];
   const corner = (pick: (...values: number[]) => number) =>
@@ -62,5 +88,6 @@ export function coverage(field: GridAxes): string {
       2,
     );
   const hPa = [Math.max(...pressuresPa) / 100, Math.min(...pressuresPa) / 100];
-  return `${times.map(showTime).join(' to ')}, ${corner(Math.min)} to ${corner(Math.max)}, ${hPa[0]} to ${hPa[1]} hPa`;
+  const without = gapsInWords(timesS, maximumGapS);
+  return `${times.map(showTime).join(' to ')}${without}, ${corner(Math.min)} to ${corner(Math.max)}, ${hPa[0]} to ${hPa[1]} hPa`;
 }
