@@ -15,32 +15,32 @@ export interface FlownTrack {
 /** The vertical of a place: a unit vector towards (0 N 0 E, 0 N 90 E, the north pole). */
 export type Vertical = readonly [x: number, y: number, z: number];
 
-function verticalOf({ latitudeRad, longitudeRad }: Place): Vertical {
+export function verticalOf({ latitudeRad, longitudeRad }: Place): Vertical {
   const level = Math.cos(latitudeRad);
   return [level * Math.cos(longitudeRad), level * Math.sin(longitudeRad), Math.sin(latitudeRad)];
 }
 
 /** The place of a vertical of any length but 0. */
-function placeOfVertical([x, y, z]: Vertical): Place {
+export function placeOfVertical([x, y, z]: Vertical): Place {
   return { latitudeRad: Math.atan2(z, Math.sqrt(x * x + y * y)), longitudeRad: Math.atan2(y, x) };
 }
 
-function dot(a: Vertical, b: Vertical): number {
+export function dot(a: Vertical, b: Vertical): number {
   return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 
-function cross(a: Vertical, b: Vertical): Vertical {
+export function cross(a: Vertical, b: Vertical): Vertical {
   return [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
 }
 
 /** The angle [rad] between two verticals, exact for small ones too. */
-function angleBetween(a: Vertical, b: Vertical): number {
+export function angleBetween(a: Vertical, b: Vertical): number {
   const normal = cross(a, b);
   return Math.atan2(Math.sqrt(dot(normal, normal)), dot(a, b));
 }
 
 /** The vertical at a part, 0 to 1, of the great circle from one to another less than half the Earth away. */
-function along(from: Vertical, to: Vertical, part: number): Vertical {
+export function along(from: Vertical, to: Vertical, part: number): Vertical {
   const angle = angleBetween(from, to);
   if (angle < 1e-12) return from;
   const first = Math.sin((1 - part) * angle) / Math.sin(angle);
