@@ -8,6 +8,7 @@
  * (L + T sin(alpha)) sin(bank) = -m A.side on a track, = m (V cos(gamma) heading' - A.side) in a turn. A: see `Frame`.
  */
 import { calibratedAirspeed } from '../air/airdata.ts';
+import { TEMPERATURE } from '../air/day.ts';
 import { quickTotalTemperature } from '../air/quick-total.ts';
 import { Stepper } from '../numerics/stepper.ts';
 import { seaLevelDensity, standardGravity } from '../quantities/constants.ts';
@@ -70,7 +71,7 @@ export class Flight {
   private readonly lawSpeed: LawSpeed = { trueAirspeedMS: 0.5, perLogPressure: 0.5, perLogTemperature: 0.5 };
   /** Sine of the path angle last found, where the next search starts. */
   private lastSinPath = 0.5;
-  /** A secant step below this leaves an error of its square. */
+  /** How near the sine of the balanced path angle is found. */
   private readonly nearSine: number;
 
   constructor(setup: FlightSetup) {
@@ -81,7 +82,7 @@ export class Flight {
     this.forces = new Forces(setup, { ...vary, runningEngines: Math.min(vary.runningEngines, engines) });
     this.moment = newMoment(engines);
     this.lastSinPath = 0;
-    this.nearSine = Math.max(1e-7, 0.3 * setup.tolerance.angleRad);
+    this.nearSine = Math.max(1e-12, 0.03 * setup.tolerance.angleRad);
   }
 
   placeOnTrack(track: Track, distanceM: number, pressureAltitudeM: number, timeS: number): void {
@@ -117,8 +118,7 @@ export class Flight {
     this.frame.moveOnTrackAtRate(speedMS, 0);
     this.lookUp(speedMS, massKg);
     this.requireThrust(accelerationMS2, this.normalForce(), 'alike');
-    const idle = this.forces.thrustAt(0);
-    if (idle > this.forces.thrustN) this.levelAtPower(speedMS, massKg, 0);
+    if (this.forces.isBelowIdle()) this.levelAtPower(speedMS, massKg, 0);
   }
 
   /** Level on a speed law, thrust as required. */
@@ -201,8 +201,9 @@ export class Flight {
     const along = massKg * (this.accelerationMS2 - frame.alongPull);
     forces.thrustN = (along + forces.dragN) / Math.cos(forces.angleRad);
     const required = forces.thrustN;
-    if (required < forces.thrustAt(0)) forces.usePower(0);
-    else if (!forces.useRequiredThrust() && required > forces.thrustN * (1 + BEND_SLACK)) this.short = true;
+    const enough = forces.useRequiredThrust();
+    if (forces.isBelowIdle()) forces.usePower(0);
+    else if (!enough && required > forces.thrustN * (1 + BEND_SLACK)) this.short = true;
     this.bendPath(massKg);
   }
 
@@ -210,10 +211,7 @@ export class Flight {
   turnOnLaw(law: SpeedLaw, massKg: number, headingRad: number, bankRad: number): void {
     const { frame, forces } = this;
     const speed = this.speedOf(law, massKg);
-    frame.moveOnHeading(speed, 0, headingRad);
-    const slope = frame.levelSinPath(speed);
-    if (slope !== 0) frame.moveOnHeading(speed, slope, headingRad);
-    frame.altitudeRate = 0;
+    frame.moveLevelOnHeading(speed, headingRad);
     this.lookUp(speed, massKg);
     const normal = (-massKg * frame.normalPull) / Math.cos(bankRad);
     this.requireThrust(this.lawAcceleration(), normal, 'alike');
@@ -273,32 +271,27 @@ export class Flight {
   }
 
   /**
-   * The sine of path angle at which the law is held without a change of path angle, by Newton's rule with a slope that is
-   * exact but for the induced drag, then secants.
+   * The sine of path angle at which the law is held without a change of path angle: a step of Newton's rule, then of the
+   * secant's, until the next would be shorter than `nearSine`.
    */
   private findBalancedPath(speedMS: number, massKg: number): void {
-    const { frame, forces, lawSpeed } = this;
     let sine = this.lastSinPath;
     let error = this.balanceError(speedMS, massKg, sine);
-    const climb = speedMS * frame.altitudePerHeight;
-    const pressure = lawSpeed.perLogPressure * frame.logPressureUp;
-    const temperature = (lawSpeed.perLogTemperature * frame.air.upward[0]) / frame.air.temperatureK;
-    let slope = -standardGravity - speedMS * climb * (pressure + temperature);
+    let slope = this.balanceSlope(speedMS);
     for (let round = 0; round < 30; round++) {
       let next = sine - error / slope;
       if (!(next > -0.99 && next < 0.99)) next = Math.max(-0.9, Math.min(0.9, next)) || 0;
       const step = next - sine;
-      if (Math.abs(step) < 1e-13) break;
+      if (Math.abs(step) < this.nearSine) break;
       const before = error;
       sine = next;
       error = this.balanceError(speedMS, massKg, sine);
-      if (Math.abs(step) < this.nearSine) break;
       const secant = (error - before) / step;
       if (secant < 0) slope = secant;
     }
     this.lastSinPath = sine;
     this.holdSideways();
-    this.accelerationMS2 = forces.alongN / massKg + frame.alongPull;
+    this.accelerationMS2 = this.forces.alongN / massKg + this.frame.alongPull;
   }
 
   /** Acceleration that the forces give, less that of the law, at a sine of path angle without change. */
@@ -306,6 +299,22 @@ export class Flight {
     this.frame.moveOnTrack(speedMS, sinPath);
     this.forces.useNormalForce(massKg * this.normalPull());
     return this.forces.alongN / massKg + this.frame.alongPull - this.lawAcceleration();
+  }
+
+  /** Change of that with the sine, but for the turning of the crab angle. */
+  private balanceSlope(speedMS: number): number {
+    const { frame, forces, lawSpeed } = this;
+    const { air } = frame;
+    const pressure = lawSpeed.perLogPressure * frame.logPressureUp;
+    const temperature = (lawSpeed.perLogTemperature * air.upward[TEMPERATURE]) / air.temperatureK;
+    const climb = speedMS * frame.altitudePerHeight;
+    const law = speedMS * (pressure + temperature);
+    const tangent = frame.sinPath / frame.cosPath;
+    return (
+      frame.normalPull / frame.cosPath -
+      climb * (law + frame.shear()) +
+      tangent * forces.alongPerNormal() * standardGravity
+    );
   }
 
   get equivalentAirspeedMS(): number {

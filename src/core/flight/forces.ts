@@ -107,6 +107,8 @@ export class Forces {
     const zero = this.aero.zeroLiftAngleRad;
     let angle = (forceN + liftPerRad * zero) / (liftPerRad + thrustN);
     if (thrustN !== 0) {
+      // What sin(alpha) lacks of alpha.
+      angle += (thrustN * angle * angle * angle) / (6 * (liftPerRad + thrustN));
       for (let iteration = 0; iteration < 8; iteration++) {
         const error = liftPerRad * (angle - zero) + thrustN * Math.sin(angle) - forceN;
         // The slope, L' + T cos(alpha), to a part in ten thousand: each round leaves as much of the error.
@@ -161,6 +163,8 @@ export class Forces {
     const { zeroLiftAngleRad: zero, liftSlope } = this.aero;
     const base = alongN + this.zeroLiftDragN;
     let angle = (normalN + liftPerRad * zero) / (liftPerRad + base);
+    const first = liftSlope * (angle - zero);
+    angle = (normalN + liftPerRad * zero) / (liftPerRad + base + inducedN * first * first);
     let tangent = 0;
     for (let round = 0; round < 12; round++) {
       const coefficient = liftSlope * (angle - zero);
@@ -170,10 +174,18 @@ export class Forces {
       const slope = liftPerRad + push + 2 * inducedN * coefficient * liftSlope * tangent;
       const change = error / slope;
       angle -= change;
-      if (!(Math.abs(change) > 1e-9)) break;
+      if (!(Math.abs(change) > 1e-7)) break;
     }
     this.useAngle(angle);
     this.thrustN = (alongN + this.dragN) / Math.cos(angle);
+  }
+
+  /** How much of T cos(alpha) - D is lost for each newton more of lift + T sin(alpha). */
+  alongPerNormal(): number {
+    const { angleRad, thrustN, aero } = this;
+    const lift = angleRad - aero.zeroLiftAngleRad;
+    const drag = 2 * this.inducedN * aero.liftSlope * aero.liftSlope * lift;
+    return (thrustN * angleRad + drag) / (this.liftPerRad + thrustN);
   }
 
   /** T cos(alpha) - D. */
@@ -251,6 +263,11 @@ export class Forces {
       this.powers[i] = i === 0 ? burner : i < running ? rest : Number.NaN;
     }
     return possible;
+  }
+
+  /** Whether the thrust that was required, and is kept, is less than that of power 0. */
+  isBelowIdle(): boolean {
+    return this.power === 0 && this.thrustN < this.running * this.vary.thrustFactor * this.engine.thrustN;
   }
 
   private readEngine(power: number): void {

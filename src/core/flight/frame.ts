@@ -178,16 +178,26 @@ export class Frame {
 
   /** Motion on a heading, drifting with the wind. Course and distance rate are those over the ground. */
   moveOnHeading(speedMS: number, sinPath: number, headingRad: number): void {
-    const { point, air } = this;
-    this.incline(sinPath);
     this.sinHeading = Math.sin(headingRad);
     this.cosHeading = Math.cos(headingRad);
-    const horizontal = speedMS * this.cosPath;
-    const east = horizontal * this.sinHeading + air.windEastMS;
-    const north = horizontal * this.cosHeading + air.windNorthMS;
+    this.moveAhead(speedMS, sinPath);
+  }
+
+  /** The same along the isobar, which may slope. */
+  moveLevelOnHeading(speedMS: number, headingRad: number): void {
+    this.sinHeading = Math.sin(headingRad);
+    this.cosHeading = Math.cos(headingRad);
+    this.drift(speedMS);
+    this.moveAhead(speedMS, this.levelSinPath(speedMS));
+    this.altitudeRate = 0;
+  }
+
+  private moveAhead(speedMS: number, sinPath: number): void {
+    const { point, air } = this;
+    this.incline(sinPath);
+    this.drift(speedMS * this.cosPath);
+    const { groundEastMS: east, groundNorthMS: north } = this;
     const speed = Math.sqrt(east * east + north * north);
-    this.groundEastMS = east;
-    this.groundNorthMS = north;
     this.groundSpeedMS = speed;
     point.sinCourse = east / speed;
     point.cosCourse = north / speed;
@@ -195,6 +205,18 @@ export class Frame {
     this.windFromLeftMS = air.windEastMS * point.cosCourse - air.windNorthMS * point.sinCourse;
     this.pulls(speedMS, true);
     this.distanceRate = Math.sqrt((east * this.eastRatio) ** 2 + (north * this.northRatio) ** 2);
+  }
+
+  /** Velocity over the ground of a horizontal speed through the air, on the heading. */
+  private drift(horizontalMS: number): void {
+    this.groundEastMS = horizontalMS * this.sinHeading + this.air.windEastMS;
+    this.groundNorthMS = horizontalMS * this.cosHeading + this.air.windNorthMS;
+  }
+
+  /** Change of the wind ahead with pressure altitude, along the present motion. */
+  shear(): number {
+    const { air, sinHeading, cosHeading, cosPath } = this;
+    return cosPath * (air.upward[WIND_EAST] * sinHeading + air.upward[WIND_NORTH] * cosHeading);
   }
 
   /** Sine of the path angle at which pressure altitude stays: the slope of the isobar, at the present ground velocity. */
