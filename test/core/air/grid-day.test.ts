@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Day, newAir } from '../../../src/core/air/day.ts';
 import { gridDay } from '../../../src/core/air/grid-day.ts';
-import type { GridField, GridRules } from '../../../src/core/air/grid-field.ts';
+import { type GridField, type GridRules, usualGapS } from '../../../src/core/air/grid-field.ts';
 import {
   geopotentialFromGeometric,
   standardLogPressure,
@@ -287,5 +287,33 @@ describe('a gridded day', () => {
     expect(day.covers).toBe(
       '1970-01-01T00:00Z to 1970-01-01T06:00Z, 30.00N 000.00E to 50.00N 020.00E, 200 to 50 hPa',
     );
+  });
+});
+
+describe('times of a gridded day', () => {
+  const hours = [0, 1, 2, 12, 13];
+  const night = fieldOf({ ...shape, hours }, linear);
+
+  it('[GRID-20] are linear up to the greatest gap allowed and marked within a longer one, but not at its ends', () => {
+    const day = gridDay(night, refuse);
+    const outside = (hour: number) => at(day, 40, 10, 15000, hour).outside;
+    expect([0, 0.5, 2, 12, 12.9].map(outside)).toEqual([0, 0, 0, 0, 0]);
+    expect([2.001, 7, 11.999].map(outside)).toEqual([8, 8, 8]);
+    expect(at(gridDay(night, { ...refuse, maximumGapS: 36000 }), 40, 10, 15000, 7).outside).toBe(0);
+    expect(at(gridDay(night, { ...refuse, maximumGapS: 1800 }), 40, 10, 15000, 0.5).outside).toBe(8);
+  });
+
+  it('[GRID-21] are within the step of the data where nothing is said, at least 3 h and at most 6 h', () => {
+    const times = (...every: number[]) => Float64Array.from(every, (hour) => hour * 3600);
+    expect(usualGapS(times(5))).toBe(10800);
+    expect(usualGapS(times(...hours))).toBe(10800);
+    expect(usualGapS(times(18, 12, 6, 0))).toBe(21600);
+    expect(usualGapS(times(0, 24, 48))).toBe(21600);
+  });
+
+  it('[GRID-22] say their gaps where they say what they cover', () => {
+    const told = 'without 1970-01-01T02:00Z to 1970-01-01T12:00Z (gaps of more than 3 h)';
+    expect(gridDay(night, refuse).covers).toContain(told);
+    expect(gridDay(night, { ...refuse, maximumGapS: 36000 }).covers).not.toContain('without');
   });
 });
