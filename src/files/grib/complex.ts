@@ -40,13 +40,15 @@ export function unpackComplex(data: Uint8Array, packing: Packing): Float64Array 
   return values;
 }
 
-function readDifferencing(reader: BitReader, section: Section): Differencing {
+/** Null for order 0, which code table 5.6 reserves and a common encoder writes for "none", without descriptors. */
+function readDifferencing(reader: BitReader, section: Section): Differencing | null {
   const order = section.unsigned(48, 1);
   const octets = section.unsigned(49, 1);
-  if (order !== 1 && order !== 2)
-    throw section.fault(`spatial differencing of order ${order}; 1 and 2 are read`);
-  if (octets < 1 || octets > 4)
+  if (order === 0) return null;
+  if (order > 2) throw section.fault(`spatial differencing of order ${order}; 1 and 2 are read`);
+  if (octets < 1 || octets > 4) {
     throw section.fault(`differencing descriptors of ${octets} octets; 1 to 4 are read`);
+  }
   const first = Array.from({ length: order }, () => reader.take(8 * octets));
   const sign = reader.take(1) === 1 ? -1 : 1;
   return { first, minimum: sign * reader.take(8 * octets - 1) };

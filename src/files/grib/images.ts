@@ -52,16 +52,18 @@ export async function unpackPng(data: Uint8Array, { section, count, bits }: Pack
   if (width * height !== count) {
     throw section.fault(`a PNG image of ${width} x ${height} points for ${count} values`);
   }
-  if (image.palette || depth * channels !== bits || (channels > 1 && depth !== 8)) {
+  // Some writers pad the values to a whole depth of PNG and still say the bits of the values.
+  const stored = depth * channels;
+  if (image.palette || stored < bits || stored > 32 || (channels > 1 && depth !== 8)) {
     const kind = image.palette ? 'a palette' : `${channels} x ${depth} bits`;
-    throw section.fault(`a PNG image of ${kind} a point where ${bits} bits are said`);
+    throw section.fault(`a PNG image of ${kind} a point for values of ${bits} bits`);
   }
   if (image.data instanceof Uint16Array) return Float64Array.from(image.data);
   const reader = new BitReader(Uint8Array.from(image.data));
   const values = new Float64Array(count);
   for (let i = 0; i < count; i++) {
     if (i % width === 0) reader.align();
-    values[i] = reader.take(bits);
+    values[i] = reader.take(stored);
   }
   return values;
 }

@@ -53,6 +53,8 @@ async function packedValues(source: ByteSource, { representation, data }: RawFie
   if (bits > 32) throw representation.fault(`values of ${bits} bits; up to 32 are read`);
   const values = await unpack(bytes, { section: representation, count, bits });
   const reference = representation.real(12);
+  // Encoders write the value of a constant field as R and leave D as it was; ecCodes reads it so too.
+  if (bits === 0 && unpack !== unpackComplex) return values.fill(reference);
   const step = 2 ** representation.signed(16, 2);
   const decimals = representation.signed(18, 2);
   const [times, over] = decimals > 0 ? [1, 10 ** decimals] : [10 ** -decimals, 1];
