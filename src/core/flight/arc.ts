@@ -32,7 +32,7 @@ export class Arc implements Motion {
     this.rollRadPerS = bank.rateRadS;
     this.startS = state.timeS;
     this.pressureAltitudeM = state.pressureAltitudeM;
-    this.firstStepS = bank.rateRadS === 0 ? 20 : 3;
+    this.firstStepS = bank.rateRadS === 0 ? 60 : 10;
     const { distanceM, massKg, angleRad } = flight.setup.tolerance;
     const angleOfDistance = distanceM / 6_371_000;
     this.absolute = Float64Array.of(distanceM, massKg, angleOfDistance, angleOfDistance, angleRad);

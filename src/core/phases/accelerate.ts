@@ -29,14 +29,14 @@ export function accelerate(
   const wanted = wantedChange(flight, state, track, options.stops);
   const hopeless = () => wanted !== 0 && flight.accelerationMS2 * wanted < LEAST_ACCELERATION;
   if (typeof power === 'object') {
-    const leg = new Leg(flight, track, state, { speed: true }, 10, (at) => {
+    const leg = new Leg(flight, track, state, { speed: true }, 30, (at) => {
       flight.levelAtAcceleration(at.speedMS, at.massKg, power.accelerationMS2);
       if (hopeless()) flight.short = true;
     });
     return fly(flight, leg, state, options);
   }
   const setting = powerOf(flight.setup.aircraft.propulsion, power);
-  const leg = new Leg(flight, track, state, { speed: true }, 5, (at) => {
+  const leg = new Leg(flight, track, state, { speed: true }, 20, (at) => {
     flight.levelAtPower(at.speedMS, at.massKg, setting);
     if (hopeless()) flight.short = true;
   });

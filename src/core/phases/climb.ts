@@ -41,7 +41,7 @@ export function climb(flight: Flight, state: FlightState, track: Track, options:
     });
     return fly(flight, leg, state, options);
   }
-  const leg = new Leg(flight, track, state, { altitude: true }, 10, (at) => {
+  const leg = new Leg(flight, track, state, { altitude: true }, 40, (at) => {
     flight.climbInBalance(law, at.massKg, power);
     watch();
   });
