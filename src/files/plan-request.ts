@@ -9,7 +9,7 @@ import { dayOfWeather, MissingRule } from './day-of-weather.ts';
 import { type DeckSource, inspectDeck } from './deck.ts';
 import { deckFolder } from './deck-folder.ts';
 import { Faults, FileFaults, ofSystem } from './faults.ts';
-import { fingerprintOf, sha256 } from './fingerprint.ts';
+import { fingerprintOf, sha256, sha256OfFile } from './fingerprint.ts';
 import { compileSortie, plainDay, type ReadSortie, readSortieFile } from './sortie.ts';
 import { reachOf } from './sortie-reach.ts';
 import { WeatherError } from './weather-variables.ts';
@@ -71,7 +71,7 @@ async function readDay(
   const place = read.place(['weather', 'file']);
   try {
     const day = await dayOfWeather(file, weather, reachOf(read.file));
-    inputs.push({ role: 'weather', name: weather.file, sha256: sha256(readFileSync(file)) });
+    inputs.push({ role: 'weather', name: weather.file, sha256: sha256OfFile(file) });
     return day;
   } catch (error) {
     if (error instanceof FileFaults) {
