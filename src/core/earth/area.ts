@@ -86,11 +86,16 @@ function cut(from: Place, to: Place): Piece[] {
   const turning = 0.5 * east * east + 2 * Math.abs(north * east);
   const longest = Math.max(Math.abs(north), Math.abs(east));
   const count = Math.max(1, Math.ceil(Math.sqrt(arrow * turning)), Math.ceil(longest / pieceRad));
+  // Two sides share their corner to the last bit, so that no track slips between them.
   const at = (i: number) =>
-    verticalOf({
-      latitudeRad: from.latitudeRad + (north * i) / count,
-      longitudeRad: from.longitudeRad + (east * i) / count,
-    });
+    verticalOf(
+      i === count
+        ? to
+        : {
+            latitudeRad: from.latitudeRad + (north * i) / count,
+            longitudeRad: from.longitudeRad + (east * i) / count,
+          },
+    );
   return Array.from({ length: count }, (_, i) => ({ from: at(i), to: at(i + 1) })).filter(
     (piece) => angleBetween(piece.from, piece.to) > 1e-12,
   );

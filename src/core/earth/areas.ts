@@ -50,6 +50,8 @@ interface Stretch {
 /** Least radius of curvature of WGS 84 [m], and how much the greatest is more: bounds of a distance from an angle. */
 const leastRadiusM = 6_335_000;
 const anisotropy = 1.01;
+/** Square of the angle [rad2], 6 mm, within which a track goes through a corner. */
+const cornerSquare = 1e-18;
 
 export function testAreas(track: FlownTrack, areas: readonly PreparedArea[], halfWidthM = 0): AreaFinding[] {
   return areas.map((area) => new AreaTest(track, area, halfWidthM).finding());
@@ -101,7 +103,11 @@ class AreaTest {
     if (this.leastPossibleM(segment) > reachM) return [];
     const near = this.piecesNear(segment, reachM);
     const cuts = near.map(({ from: a, to: b }) => segment.crossing(a, b)).filter((part) => part !== null);
-    if (reachM > 0) cuts.push(...near.map((piece) => segment.nearestPart(piece.from)));
+    // A corridor is nearest to a side at a corner or a crossing; a line through a corner may miss both its sides.
+    for (const { from: corner } of near) {
+      const part = segment.nearestPart(corner);
+      if (reachM > 0 || chordSquare(segment.at(part), corner) < cornerSquare) cuts.push(part);
+    }
     const parts = [from, ...cuts.filter((part) => part > from && part < to).sort((a, b) => a - b), to];
     const spans = parts
       .slice(1)
