@@ -82,7 +82,7 @@ export class Flight {
     this.forces = new Forces(setup, { ...vary, runningEngines: Math.min(vary.runningEngines, engines) });
     this.moment = newMoment(engines);
     this.lastSinPath = 0;
-    this.nearSine = Math.max(1e-12, 0.03 * setup.tolerance.angleRad);
+    this.nearSine = Math.max(1e-14, 0.01 * setup.tolerance.angleRad);
   }
 
   placeOnTrack(track: Track, distanceM: number, pressureAltitudeM: number, timeS: number): void {
