@@ -73,31 +73,29 @@ export class Section {
   }
 }
 
-/** Reads numbers of any count of bits, from the first bit of the first byte on; past the end it reads nothing but throws. */
+/** Reads numbers of any count of bits, from the first bit of the first byte on. */
 export class BitReader {
   private readonly bytes: Uint8Array;
   private at = 0;
   private readonly end: number;
 
   constructor(bytes: Uint8Array) {
+    if (bytes.length >= 2 ** 28) throw new RangeError(`${bytes.length} octets of data; up to 2^28 are read`);
     this.bytes = bytes;
     this.end = bytes.length * 8;
   }
 
   /** Unsigned number of 0 to 32 bits; throws `RangeError` past the end. */
   take(count: number): number {
-    if (this.at + count > this.end) throw new RangeError('the data end too soon');
-    let left = count;
-    let value = 0;
-    while (left > 0) {
-      const free = 8 - (this.at & 7);
-      const taken = Math.min(left, free);
-      const piece = (this.bytes[this.at >> 3] >> (free - taken)) & ((1 << taken) - 1);
-      value = value * (1 << taken) + piece;
-      this.at += taken;
-      left -= taken;
-    }
-    return value;
+    if (count > 24) return this.take(count - 16) * 65536 + this.take(16);
+    const from = this.at;
+    if (from + count > this.end) throw new RangeError('the data end too soon');
+    if (count === 0) return 0;
+    this.at = from + count;
+    const { bytes } = this;
+    const first = from >> 3;
+    const word = (bytes[first] << 24) | (bytes[first + 1] << 16) | (bytes[first + 2] << 8) | bytes[first + 3];
+    return (word << (from & 7)) >>> (32 - count);
   }
 
   /** The count of 0 bits before the next 1, which is read too. */

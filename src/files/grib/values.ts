@@ -23,12 +23,18 @@ const packings: Readonly<Record<number, Unpack>> = {
   42: unpackCcsds,
 };
 const ieee = 4;
+/** A grid of 0.02 degrees; a number beyond it is a damaged one. */
+const mostPoints = 2 ** 28;
 
 /** The values of a field in file order, NaN where missing; throws `GribError`, also for data that end too soon. */
 export async function valuesOf(source: ByteSource, field: RawField): Promise<Float64Array> {
   try {
-    const packed = await packedValues(source, field);
     const points = field.grid.unsigned(7, 4);
+    if (points > mostPoints)
+      throw field.grid.fault(`a grid of ${points} points; up to ${mostPoints} are read`);
+    const count = field.representation.unsigned(6, 4);
+    if (count > points) throw field.representation.fault(`${count} values for ${points} points`);
+    const packed = await packedValues(source, field);
     if (field.bitmap !== null) return spreadOver(field.bitmap, packed, points);
     if (packed.length === points) return packed;
     throw field.representation.fault(`${packed.length} values for ${points} points, and no bitmap`);
