@@ -115,3 +115,52 @@ describe('ramrise air --weather', () => {
     expect(both.stderr).toContain('--offset');
   });
 });
+
+describe('ramrise day and air on soundings, days of MIL-STD-210A and gaps in time', () => {
+  const igra = 'test/published/data/igra2-USM00070026-2010.txt';
+  const hourly = 'test/published/data/era5-2022-10-13-hourly-39N40N-9W8W.nc';
+
+  it('[CLI-70] lists the soundings that are whole and what was left out, with its line', () => {
+    const { soundings, remarks } = ramriseJson<{
+      readonly soundings: readonly { readonly time: string; readonly levels: number }[];
+      readonly remarks: readonly string[];
+    }>('day', igra);
+    // Counts of sounding-samples.csv.
+    expect(soundings.map(({ time, levels }) => [time, levels])).toEqual([
+      ['2010-06-01T00:00Z', 158],
+      ['2010-06-01T12:00Z', 157],
+    ]);
+    expect(remarks.join()).toContain('igra2-USM00070026-2010.txt:318: the sounding of 2010-06-02T00:00Z');
+  });
+
+  it('[CLI-71] gives the air of a sounding at a level of it, anywhere', () => {
+    // Row of sounding-samples.csv: 100 hPa, 16 313 m geopotential, -43.2 degC, 252 deg at 7.2 m/s.
+    const altitude = `${isothermalAltitude(100)} m`;
+    const time = '2010-06-01T00:00Z';
+    for (const at of [[], ['--at', '10,20']]) {
+      const point = ramriseJson<Point>('day', igra, ...at, '--altitude', altitude, '--time', time);
+      expect(Math.abs(point.temperatureK - (273.15 - 43.2))).toBeLessThan(1e-3);
+      expect(Math.abs(Math.hypot(point.windEastMS, point.windNorthMS) - 7.2)).toBeLessThan(1e-3);
+      expect(Math.abs(point.geometricHeightM - (6356766 * 16313) / (6356766 - 16313))).toBeLessThan(0.05);
+      expect(point.attribution.join()).toContain('NOAA NCEI');
+    }
+  });
+
+  it('[CLI-72] gives air data on a day of MIL-STD-210A, and takes one day at a time', () => {
+    const air = ['air', '--altitude', '60000 ft', '--speed', '2.9 Mach', '--day', 'hot'];
+    // Row of non-standard-days.csv: hot, 60 000 ft, 421.5 degR.
+    expect(ramriseJson<{ readonly temperatureK: number }>(...air).temperatureK).toBeCloseTo(421.5 / 1.8, 6);
+    const both = ramrise(...air, '--offset', '3 K');
+    expect(both.code).toBe(2);
+    expect(both.stderr).toContain('--day and --offset exclude each other');
+  });
+
+  it('[CLI-73] refuses a time within a night without data, and says so', () => {
+    const at = ['--at', '39.5,-8.5', '--altitude', '60000 ft', '--time', '2022-10-13T22:00Z'];
+    const { code, stderr } = ramrise('day', hourly, ...at);
+    expect(code).toBe(1);
+    expect(stderr).toContain('no data at time 2022-10-13T22:00Z');
+    expect(stderr).toContain('without 2022-10-13T17:00Z to 2022-10-14T10:00Z');
+    expect(stderr).toContain('gaps of more than 3 h');
+  });
+});

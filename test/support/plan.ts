@@ -178,6 +178,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
       run: '2020-02-23T16:00:00Z',
       standsFor: changes.standsFor ?? '2026-02-23',
       continuedBy: ['time held'],
+      gaps: [],
       attribution: [
         'Contains modified Copernicus Climate Change Service information 2020 (ERA5 hourly data on pressure levels, Hersbach et al., DOI 10.24381/cds.bd0915c6). Neither the European Commission nor ECMWF is responsible for any use of it.',
       ],

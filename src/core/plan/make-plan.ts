@@ -47,6 +47,7 @@ export function makePlan(request: PlanRequest): Plan {
       run: sortie.weather.run,
       standsFor: sortie.weather.standsFor,
       continuedBy: request.day.description.continuedBy,
+      gaps: request.day.description.gaps ?? [],
       attribution: request.day.description.attribution,
     },
     flyable: found.failure === null,

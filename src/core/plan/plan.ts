@@ -7,6 +7,7 @@
  * of the chart. `null` means "not computed", and the reason stands beside it or in `notComputed`.
  */
 
+import type { DayGap } from '../air/day.ts';
 import type { PushoverSolution, TurnSolution } from '../phases/index.ts';
 
 export const PLAN_FORMAT = 'ramrise-plan';
@@ -86,6 +87,8 @@ export interface PlanWeather {
   /** What the sortie says the weather stands for, where it is not the weather of its date. */
   readonly standsFor: string | null;
   readonly continuedBy: readonly string[];
+  /** How far a temperature offset held beyond the data may be off, for each edge that is held. */
+  readonly gaps: readonly DayGap[];
   readonly attribution: readonly string[];
 }
 
