@@ -161,18 +161,22 @@ class AreaTest {
     const least = pieces.reduce((square, { from }) => Math.min(square, chordSquare(from, point)), 4);
     const angle = 2 * Math.asin(Math.min(1, 0.5 * Math.sqrt(least)));
     const most = 4 * Math.sin(Math.min(0.5 * Math.PI, 0.5 * (angle * anisotropy + longestRad))) ** 2;
-    const here = placeOfVertical(point);
-    let best = { distanceM: Number.POSITIVE_INFINITY, courseRad: 0 };
-    let bestAngle = Number.POSITIVE_INFINITY;
+    const feet: Vertical[] = [];
+    const chords: number[] = [];
     for (const { from, to } of pieces) {
       if (chordSquare(from, point) > most) continue;
       const foot = along(from, to, nearestPart(point, from, to));
-      const footAngle = angleBetween(point, foot);
-      if (footAngle > bestAngle * anisotropy) continue;
-      bestAngle = Math.min(bestAngle, footAngle);
+      feet.push(foot);
+      chords.push(chordSquare(foot, point));
+    }
+    const likely = chords.reduce((square, chord) => Math.min(square, chord), 4) * anisotropy ** 2;
+    const here = placeOfVertical(point);
+    let best = { distanceM: Number.POSITIVE_INFINITY, courseRad: 0 };
+    feet.forEach((foot, i) => {
+      if (chords[i] > likely) return;
       const { distanceM, initialCourseRad } = inverse(here, placeOfVertical(foot));
       if (distanceM < best.distanceM) best = { distanceM, courseRad: initialCourseRad };
-    }
+    });
     return best;
   }
 
@@ -251,7 +255,7 @@ class AreaTest {
   private deepestBetween(segment: Segment, from: number, to: number): number {
     const golden = (Math.sqrt(5) - 1) / 2;
     let [low, high] = [from, to];
-    for (let narrowing = 0; narrowing < 30; narrowing++) {
+    for (let narrowing = 0; narrowing < 20; narrowing++) {
       const [a, b] = [high - golden * (high - low), low + golden * (high - low)];
       if (this.depth(segment, a) >= this.depth(segment, b)) high = b;
       else low = a;
