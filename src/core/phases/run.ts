@@ -30,6 +30,25 @@ export function fly(flight: Flight, motion: Motion, state: FlightState, options:
   return new Run(flight, motion, options).fly(state);
 }
 
+/** One of the events of a run, by its number. */
+class RunEvent implements StepEvent {
+  readonly direction: -1 | 0;
+  readonly terminal: boolean;
+  private readonly run: Run;
+  private readonly index: number;
+
+  constructor(run: Run, index: number, direction: -1 | 0, terminal: boolean) {
+    this.run = run;
+    this.index = index;
+    this.direction = direction;
+    this.terminal = terminal;
+  }
+
+  value(t: number, y: Float64Array): number {
+    return this.run.eventValue(this.index, t, y);
+  }
+}
+
 class Run implements StepObserver {
   private readonly flight: Flight;
   private readonly motion: Motion;
@@ -43,6 +62,7 @@ class Run implements StepObserver {
   private readonly moment: Moment;
   private describedAt = Number.NaN;
   private readonly leadS: number;
+  private readonly unusableKg: number;
   /** Between these the layer of the day is kept. */
   private bottomM = Number.NEGATIVE_INFINITY;
   private topM = Number.POSITIVE_INFINITY;
@@ -60,6 +80,7 @@ class Run implements StepObserver {
     this.state = room.state;
     this.moment = flight.moment;
     this.leadS = flight.setup.aircraft.rates.warningLeadS;
+    this.unusableKg = flight.setup.aircraft.balance.unusableFuelKg;
   }
 
   fly(state: FlightState): PhaseEnd {
@@ -76,18 +97,23 @@ class Run implements StepObserver {
     const observer = recorder !== undefined || this.options.gates !== undefined ? this : null;
     const { stepper } = flight;
     const { absolute } = motion;
-    const control = { relative: tolerance.relative, absolute, rates: this.rates };
-    let longest = this.enterLayer(0, y, Math.sign(flight.frame.altitudeRate));
-    let first = motion.firstStepS;
-    let event = stepper.run(motion, 0, y, lastS, { ...control, longest, first }, events, observer);
+    const longest = this.enterLayer(0, y, Math.sign(flight.frame.altitudeRate));
+    const control = {
+      relative: tolerance.relative,
+      absolute,
+      rates: this.rates,
+      longest,
+      first: motion.firstStepS,
+    };
+    let event = stepper.run(motion, 0, y, lastS, control, events, observer);
     while (event === LEVEL) {
       const { t } = stepper;
       motion.store(t, y, this.state);
       const { pressureAltitudeM } = this.state;
       const way = this.topM - pressureAltitudeM < pressureAltitudeM - this.bottomM ? 1 : -1;
-      longest = this.enterLayer(t, y, way);
-      first = stepper.nextStep;
-      event = stepper.run(motion, t, y, lastS, { ...control, longest, first }, events, observer);
+      control.longest = this.enterLayer(t, y, way);
+      control.first = stepper.nextStep;
+      event = stepper.run(motion, t, y, lastS, control, events, observer);
     }
     return this.finish(stepper.t, state, this.endOf(event, stepper.t, state.timeS));
   }
@@ -179,44 +205,35 @@ class Run implements StepObserver {
   }
 
   private events(): StepEvent[] {
-    const { flight } = this;
-    const dry = flight.setup.zeroFuelMassKg + flight.setup.aircraft.balance.unusableFuelKg;
-    const terminal = true;
-    const able: StepEvent = {
-      direction: -1,
-      terminal,
-      value: (t, y) => {
-        this.balance(t, y);
-        return this.isAble() ? 1 : -1;
-      },
-    };
-    const fuel: StepEvent = {
-      direction: -1,
-      terminal,
-      value: (t, y) => {
-        this.motion.store(t, y, this.state);
-        return this.state.massKg - dry;
-      },
-    };
-    const level: StepEvent = {
-      direction: -1,
-      terminal,
-      value: (t, y) => {
-        this.motion.store(t, y, this.state);
-        const altitude = this.state.pressureAltitudeM;
-        return Math.min(altitude - this.bottomM, this.topM - altitude);
-      },
-    };
-    const stops = this.options.stops.map((stop) => this.stopEvent(stop, terminal));
-    const limits = this.limits.map((watched): StepEvent => {
-      return { direction: -1, terminal, value: (t, y) => margin(watched, this.momentAt(t, y)) };
-    });
-    const gates = (this.options.gates ?? []).map((gate) => this.stopEvent(gate, false));
-    return [able, fuel, level, ...stops, ...limits, ...gates];
+    const { stops, gates } = this.options;
+    const events: StepEvent[] = [];
+    const add = (direction: -1 | 0, terminal: boolean) =>
+      events.push(new RunEvent(this, events.length, direction, terminal));
+    for (let i = 0; i < FIRST_STOP; i++) add(-1, true);
+    for (let i = 0; i < stops.length; i++) add(0, true);
+    for (let i = 0; i < this.limits.length; i++) add(-1, true);
+    for (let i = 0; i < (gates?.length ?? 0); i++) add(0, false);
+    return events;
   }
 
-  private stopEvent(stop: Stop, terminal: boolean): StepEvent {
-    return { direction: 0, terminal, value: (t, y) => this.stopValue(stop, t, y) };
+  /** What changes its sign at an event. */
+  eventValue(index: number, t: number, y: Float64Array): number {
+    const { motion, state, flight, limits } = this;
+    if (index === ABLE) {
+      this.balance(t, y);
+      return this.isAble() ? 1 : -1;
+    }
+    if (index < FIRST_STOP) {
+      motion.store(t, y, state);
+      if (index === FUEL) return state.massKg - flight.setup.zeroFuelMassKg - this.unusableKg;
+      return Math.min(state.pressureAltitudeM - this.bottomM, this.topM - state.pressureAltitudeM);
+    }
+    const { stops, gates } = this.options;
+    const stop = index - FIRST_STOP;
+    if (stop < stops.length) return this.stopValue(stops[stop], t, y);
+    const limit = stop - stops.length;
+    if (limit < limits.length) return margin(limits[limit], this.momentAt(t, y));
+    return this.stopValue((gates as readonly Stop[])[limit - limits.length], t, y);
   }
 
   private stopValue(stop: Stop, t: number, y: Float64Array): number {
@@ -269,8 +286,7 @@ class Run implements StepObserver {
         return { reason: nameOf(stop), stop: i, text: `${nameOf(stop)} was met already` };
     }
     const fuel = this.state.massKg - flight.setup.zeroFuelMassKg;
-    const unusable = flight.setup.aircraft.balance.unusableFuelKg;
-    if (fuel <= unusable) return { reason: 'fuel', stop: -1, text: outOfFuel(unusable) };
+    if (fuel <= this.unusableKg) return { reason: 'fuel', stop: -1, text: outOfFuel(this.unusableKg) };
     for (const watched of this.limits) {
       const moment = this.momentAt(0, y);
       if (margin(watched, moment) < 0) return limitEnd(watched, moment, 'was passed already');
@@ -292,7 +308,7 @@ class Run implements StepObserver {
       return this.unable();
     }
     if (event === FUEL) {
-      return { reason: 'fuel', stop: -1, text: outOfFuel(this.flight.setup.aircraft.balance.unusableFuelKg) };
+      return { reason: 'fuel', stop: -1, text: outOfFuel(this.unusableKg) };
     }
     if (event < 0) {
       const stop = stops.findIndex((s) => s.at === 'time' && s.timeS - startS <= t);
