@@ -15,6 +15,7 @@ import type { Check } from './tally.ts';
 import { checkTextbook } from './textbook.ts';
 import { checkGlennCoefficients, checkThermallyPerfect, checkTotalTemperature } from './thermally-perfect.ts';
 import { checkTurns } from './turns.ts';
+import { checkMagneticField } from './wmm2025.ts';
 
 export const checks: readonly Check[] = [
   { name: 'us-standard-atmosphere-1976-layers', check: checkLayers },
@@ -43,4 +44,5 @@ export const checks: readonly Check[] = [
   { name: 'grid-samples-gfs-2011-packings', check: checkGfsPackings },
   { name: 'sounding-samples', check: checkSoundingSamples },
   { name: 'sounding-hydrostatic', check: checkSoundingHydrostatic },
+  { name: 'wmm2025', check: checkMagneticField },
 ];
