@@ -27,6 +27,17 @@ const spacingM = 40_000;
 const fields = 4;
 const gammaGas = gammaAir * gasConstant;
 
+/** A column of the day on the track. */
+interface Station {
+  /** Level by level: temperature, wind east, wind north, geometric height. */
+  readonly values: Float64Array;
+  /** For each level 0: not read yet; READ plus the marks of the day there. */
+  readonly marks: Uint8Array;
+}
+
+const READ = 1;
+const notRead: Station = { values: new Float64Array(0), marks: new Uint8Array(0) };
+
 export class TrackAir {
   /** Pressure altitude of each level, from low to high. */
   readonly levelsM: readonly number[];
@@ -38,6 +49,14 @@ export class TrackAir {
   private readonly stations: Station[] = [];
   private readonly standard = newStandardPoint();
   private readonly weights = new Float64Array(8);
+  /** The cell and layer last asked for: its four stations and their marks. */
+  private cell = -1;
+  private layer = -1;
+  private outside = 0;
+  private s0 = notRead.values;
+  private s1 = notRead.values;
+  private s2 = notRead.values;
+  private s3 = notRead.values;
 
   constructor(day: Day, track: Track) {
     const { levelsM } = day;
@@ -71,19 +90,12 @@ export class TrackAir {
    * continued across the level between them.
    */
   sample(distanceM: number, point: LinePoint, layer: number, pressureAltitudeM: number, air: Air): void {
-    const { stations, stepM, weights, standard } = this;
+    const { stepM, weights, standard } = this;
     const position = (distanceM + TRACK_MARGIN_M) / stepM;
     const cell = Math.min(Math.max(Math.floor(position), 1), this.count - 3);
-    air.outside = 0;
-    for (let k = -1; k <= 2; k++) {
-      const marks = stations[cell + k].marks;
-      if (marks[layer] !== READ) air.outside |= this.read(cell + k, layer);
-      if (marks[layer + 1] !== READ) air.outside |= this.read(cell + k, layer + 1);
-    }
-    const s0 = stations[cell - 1].values;
-    const s1 = stations[cell].values;
-    const s2 = stations[cell + 1].values;
-    const s3 = stations[cell + 2].values;
+    if (cell !== this.cell || layer !== this.layer) this.prepare(cell, layer);
+    air.outside = this.outside;
+    const { s0, s1, s2, s3 } = this;
     this.weigh(position - cell);
     const w0 = weights[0];
     const w1 = weights[1];
@@ -97,6 +109,7 @@ export class TrackAir {
     const low = this.logPressures[layer];
     const depth = this.logPressures[layer + 1] - low;
     const part = (standard.logPressure - low) / depth;
+    const perM = 1 / stepM;
     const upward = -standardGravity / (gasConstant * standard.temperatureK * depth);
     for (let field = 0; field < fields; field++) {
       const i = layer * fields + field;
@@ -105,7 +118,7 @@ export class TrackAir {
       const above = w0 * s0[j] + w1 * s1[j] + w2 * s2[j] + w3 * s3[j];
       const belowSlope = v0 * s0[i] + v1 * s1[i] + v2 * s2[i] + v3 * s3[i];
       const aboveSlope = v0 * s0[j] + v1 * s1[j] + v2 * s2[j] + v3 * s3[j];
-      const along = (belowSlope + part * (aboveSlope - belowSlope)) / stepM;
+      const along = (belowSlope + part * (aboveSlope - belowSlope)) * perM;
       air.upward[field] = (above - below) * upward;
       air.eastward[field] = along * point.sinCourse;
       air.northward[field] = along * point.cosCourse;
@@ -120,6 +133,18 @@ export class TrackAir {
     air.temperatureOffsetK = air.temperatureK - standard.temperatureK;
     air.densityKgM3 = air.pressurePa / (gasConstant * air.temperatureK);
     air.speedOfSoundMS = Math.sqrt(gammaGas * air.temperatureK);
+  }
+
+  /** Reads what a cell between stations and a layer need. */
+  private prepare(cell: number, layer: number): void {
+    this.cell = cell;
+    this.layer = layer;
+    this.outside = 0;
+    for (let k = cell - 1; k <= cell + 2; k++) this.outside |= this.read(k, layer) | this.read(k, layer + 1);
+    this.s0 = this.stations[cell - 1].values;
+    this.s1 = this.stations[cell].values;
+    this.s2 = this.stations[cell + 1].values;
+    this.s3 = this.stations[cell + 2].values;
   }
 
   /** Weights of the four stations and of their slopes at a part of the middle cell. */
@@ -159,15 +184,5 @@ export class TrackAir {
   }
 }
 
-/** A column of the day on the track. */
-interface Station {
-  /** Level by level: temperature, wind east, wind north, geometric height. */
-  readonly values: Float64Array;
-  /** For each level 0: not read yet; READ plus the marks of the day there. */
-  readonly marks: Uint8Array;
-}
-
-const READ = 1;
-const notRead: Station = { values: new Float64Array(0), marks: new Uint8Array(0) };
 const stationPoint = newLinePoint();
 const stationAir = newAir();
