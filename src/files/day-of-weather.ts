@@ -72,6 +72,6 @@ async function dayFromGrid(path: string, said: WeatherOfFile, reach?: WeatherWin
 
 function retitled(day: Day, title: string, run: string | null): Day {
   const description = { ...day.description, title: run === null ? title : `${title} ${run}` };
-  const { levelsM, steady, covers } = day;
-  return { description, levelsM, steady, covers, sample: day.sample.bind(day) };
+  const { levelsM, steady, timesS, covers } = day;
+  return { description, levelsM, steady, timesS, covers, sample: day.sample.bind(day) };
 }

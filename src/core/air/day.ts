@@ -75,6 +75,8 @@ export interface Day {
   readonly levelsM: readonly number[];
   /** Whether time makes no difference. */
   readonly steady: boolean;
+  /** Times, rising, between which a day with levels is linear; empty on a steady one. */
+  readonly timesS: readonly number[];
   /** Writes the air at a point into `air`. Never throws: outside its data it marks `air.outside`. */
   sample(latitudeRad: number, longitudeRad: number, pressureAltitudeM: number, timeS: number, air: Air): void;
   /** The range in words for an error message: "16:00Z on 2020-02-23, 30N to 54N, 100W to 75W, up to 1 hPa". */

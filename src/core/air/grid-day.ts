@@ -57,6 +57,7 @@ class GridDay implements Day {
   readonly description: Day['description'];
   readonly levelsM: readonly number[];
   readonly steady: boolean;
+  readonly timesS: readonly number[];
   readonly covers: string;
   private readonly rules: GridRules;
   private readonly maximumGapS: number;
@@ -114,6 +115,7 @@ class GridDay implements Day {
     this.covers = coverage(field, this.maximumGapS);
     this.levelsM = Array.from(this.levels.values, (minusLog) => pressureAltitudeOf(Math.exp(-minusLog)));
     this.steady = timesS.length === 1 && rules.time === 'hold';
+    this.timesS = this.steady ? [] : Array.from(this.times.values);
   }
 
   sample(

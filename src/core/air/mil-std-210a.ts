@@ -76,6 +76,7 @@ function makeDay(name: NonStandardDay): Day {
     },
     levelsM: [],
     steady: true,
+    timesS: [],
     covers: 'any place and time, 0 to 100000 ft of pressure altitude',
     sample(_latitudeRad, _longitudeRad, pressureAltitudeM, _timeS, air) {
       let altitude = pressureAltitudeM;

@@ -40,6 +40,7 @@ export function offsetDay(offsetK: number): Day {
     },
     levelsM: [],
     steady: true,
+    timesS: [],
     covers: 'any place and time, -5 to 84.8 km of pressure altitude',
     sample(_latitudeRad, _longitudeRad, pressureAltitudeM, _timeS, air) {
       let altitude = pressureAltitudeM;

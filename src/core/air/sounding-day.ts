@@ -44,6 +44,7 @@ class SoundingDay implements Day {
   readonly description: Day['description'];
   readonly levelsM: readonly number[];
   readonly steady = true;
+  readonly timesS: readonly number[] = [];
   readonly covers: string;
   private readonly rules: SoundingRules;
   private readonly axis: Axis;

@@ -14,9 +14,10 @@ import { meridianRadius, primeVerticalRadius } from '../earth/ellipsoid.ts';
 import { gravityDown, gravityNorth } from '../earth/gravity.ts';
 import { newLinePoint } from '../earth/line.ts';
 import { gasConstant, standardGravity } from '../quantities/constants.ts';
+import { ChangingAir } from './changing-air.ts';
 import type { EarthModel } from './earth-model.ts';
 import { TRACK_MARGIN_M, type Track } from './track.ts';
-import { TrackAir } from './track-air.ts';
+import { type PreparedAir, TrackAir } from './track-air.ts';
 
 /** The track ended before the flight did; stands beside the OUTSIDE_ marks of the day. */
 export const OUTSIDE_TRACK = 1024;
@@ -56,7 +57,7 @@ export class Frame {
   layer = -1;
   private readonly day: Day;
   /** Gridded days are prepared along each track. */
-  private readonly prepared = new Map<Track, TrackAir>();
+  private readonly prepared = new Map<Track, PreparedAir>();
   private readonly earth: EarthModel;
   private gravity = 0.5;
   private gravityNorthward = 0.5;
@@ -80,7 +81,7 @@ export class Frame {
     const prepared = this.airAlong(track);
     const layer = this.layer >= 0 || prepared === null ? this.layer : prepared.layerOf(pressureAltitudeM);
     if (prepared === null || layer < 0) this.sample(pressureAltitudeM, timeS);
-    else prepared.sample(distance, this.point, layer, pressureAltitudeM, this.air);
+    else prepared.sample(distance, this.point, layer, pressureAltitudeM, timeS, this.air);
     this.settle(pressureAltitudeM, timeS);
     if (!clear) this.outside |= OUTSIDE_TRACK;
   }
@@ -96,12 +97,13 @@ export class Frame {
     this.settle(pressureAltitudeM, timeS);
   }
 
-  /** The air of a track, prepared once; null on a day that is smooth or that changes with time. */
-  airAlong(track: Track): TrackAir | null {
-    if (this.day.levelsM.length === 0 || !this.day.steady) return null;
+  /** The air of a track, prepared once; null on a day that is smooth. */
+  airAlong(track: Track): PreparedAir | null {
+    const { day } = this;
+    if (day.levelsM.length === 0) return null;
     let air = this.prepared.get(track);
     if (air === undefined) {
-      air = new TrackAir(this.day, track);
+      air = day.steady ? new TrackAir(day, track) : new ChangingAir(day, track, day.timesS);
       this.prepared.set(track, air);
     }
     return air;

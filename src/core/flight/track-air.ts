@@ -38,10 +38,31 @@ interface Station {
 const READ = 1;
 const notRead: Station = { values: new Float64Array(0), marks: new Uint8Array(0) };
 
-export class TrackAir {
+/** The air of a day prepared along one track. */
+export interface PreparedAir {
+  /** Pressure altitude of each level, from low to high. */
+  readonly levelsM: readonly number[];
+  /** The layer between two levels that holds a pressure altitude; -1 below the lowest and above the highest. */
+  layerOf(pressureAltitudeM: number): number;
+  /**
+   * The air at a distance along the track, whose place is `point`. `layer` is that of the altitude, or a neighbour to be
+   * continued across the level between them.
+   */
+  sample(
+    distanceM: number,
+    point: LinePoint,
+    layer: number,
+    pressureAltitudeM: number,
+    timeS: number,
+    air: Air,
+  ): void;
+}
+
+export class TrackAir implements PreparedAir {
   /** Pressure altitude of each level, from low to high. */
   readonly levelsM: readonly number[];
   private readonly day: Day;
+  private readonly timeS: number;
   private readonly track: Track;
   private readonly logPressures: Float64Array;
   private readonly stepM: number;
@@ -49,6 +70,7 @@ export class TrackAir {
   private readonly stations: Station[] = [];
   private readonly standard = newStandardPoint();
   private readonly weights = new Float64Array(8);
+  private readonly values = new Float64Array(fields);
   /** The cell and layer last asked for: its four stations and their marks. */
   private cell = -1;
   private layer = -1;
@@ -58,9 +80,11 @@ export class TrackAir {
   private s2 = notRead.values;
   private s3 = notRead.values;
 
-  constructor(day: Day, track: Track) {
+  /** The day at one time, which makes no difference on a steady day. */
+  constructor(day: Day, track: Track, timeS = 0) {
     const { levelsM } = day;
     this.day = day;
+    this.timeS = timeS;
     this.track = track;
     this.levelsM = levelsM;
     this.logPressures = Float64Array.from(levelsM, standardLogPressure);
@@ -70,7 +94,6 @@ export class TrackAir {
     for (let i = 0; i < this.count; i++) this.stations.push(notRead);
   }
 
-  /** The layer between two levels that holds a pressure altitude; -1 below the lowest and above the highest. */
   layerOf(pressureAltitudeM: number): number {
     const { levelsM } = this;
     const last = levelsM.length - 1;
@@ -85,12 +108,15 @@ export class TrackAir {
     return low;
   }
 
-  /**
-   * The air at a distance along the track, whose place is `point`. `layer` is that of the altitude, or a neighbour to be
-   * continued across the level between them.
-   */
-  sample(distanceM: number, point: LinePoint, layer: number, pressureAltitudeM: number, air: Air): void {
-    const { stepM, weights, standard } = this;
+  sample(
+    distanceM: number,
+    point: LinePoint,
+    layer: number,
+    pressureAltitudeM: number,
+    _timeS: number,
+    air: Air,
+  ): void {
+    const { stepM, weights, standard, values } = this;
     const position = (distanceM + TRACK_MARGIN_M) / stepM;
     const cell = Math.min(Math.max(Math.floor(position), 1), this.count - 3);
     if (cell !== this.cell || layer !== this.layer) this.prepare(cell, layer);
@@ -109,26 +135,26 @@ export class TrackAir {
     const low = this.logPressures[layer];
     const depth = this.logPressures[layer + 1] - low;
     const part = (standard.logPressure - low) / depth;
-    const perM = 1 / stepM;
-    const upward = -standardGravity / (gasConstant * standard.temperatureK * depth);
-    for (let field = 0; field < fields; field++) {
-      const i = layer * fields + field;
+    const perUp = -standardGravity / (gasConstant * standard.temperatureK * depth);
+    const { upward, eastward, northward } = air;
+    const east = point.sinCourse / stepM;
+    const north = point.cosCourse / stepM;
+    for (let field = 0, i = layer * fields; field < fields; field++, i++) {
       const j = i + fields;
       const below = w0 * s0[i] + w1 * s1[i] + w2 * s2[i] + w3 * s3[i];
       const above = w0 * s0[j] + w1 * s1[j] + w2 * s2[j] + w3 * s3[j];
       const belowSlope = v0 * s0[i] + v1 * s1[i] + v2 * s2[i] + v3 * s3[i];
       const aboveSlope = v0 * s0[j] + v1 * s1[j] + v2 * s2[j] + v3 * s3[j];
-      const along = (belowSlope + part * (aboveSlope - belowSlope)) * perM;
-      air.upward[field] = (above - below) * upward;
-      air.eastward[field] = along * point.sinCourse;
-      air.northward[field] = along * point.cosCourse;
-      air.perSecond[field] = 0;
-      const value = below + part * (above - below);
-      if (field === TEMPERATURE) air.temperatureK = value;
-      else if (field === WIND_EAST) air.windEastMS = value;
-      else if (field === WIND_NORTH) air.windNorthMS = value;
-      else air.geometricHeightM = value;
+      const along = belowSlope + part * (aboveSlope - belowSlope);
+      values[field] = below + part * (above - below);
+      upward[field] = (above - below) * perUp;
+      eastward[field] = along * east;
+      northward[field] = along * north;
     }
+    air.temperatureK = values[TEMPERATURE];
+    air.windEastMS = values[WIND_EAST];
+    air.windNorthMS = values[WIND_NORTH];
+    air.geometricHeightM = values[HEIGHT];
     air.pressurePa = standard.pressurePa;
     air.temperatureOffsetK = air.temperatureK - standard.temperatureK;
     air.densityKgM3 = air.pressurePa / (gasConstant * air.temperatureK);
@@ -172,7 +198,7 @@ export class TrackAir {
     if (marks[level] !== 0) return marks[level] - READ;
     this.track.at(index * this.stepM - TRACK_MARGIN_M, stationPoint);
     const { latitudeRad, longitudeRad } = stationPoint;
-    this.day.sample(latitudeRad, longitudeRad, this.levelsM[level], 0, stationAir);
+    this.day.sample(latitudeRad, longitudeRad, this.levelsM[level], this.timeS, stationAir);
     const i = level * fields;
     values[i + TEMPERATURE] = stationAir.temperatureK;
     values[i + WIND_EAST] = stationAir.windEastMS;

@@ -81,6 +81,7 @@ function changedDay(day: Day, { temperatureK = 0, windEastMS = 0, windNorthMS = 
     covers: day.covers,
     levelsM: day.levelsM,
     steady: day.steady,
+    timesS: day.timesS,
     sample(latitudeRad, longitudeRad, pressureAltitudeM, timeS, air) {
       day.sample(latitudeRad, longitudeRad, pressureAltitudeM, timeS, air);
       const ratio = (air.temperatureK + temperatureK) / air.temperatureK;
