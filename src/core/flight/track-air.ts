@@ -136,7 +136,7 @@ export class TrackAir implements PreparedAir {
     const depth = this.logPressures[layer + 1] - low;
     const part = (standard.logPressure - low) / depth;
     const perUp = -standardGravity / (gasConstant * standard.temperatureK * depth);
-    const { upward, eastward, northward } = air;
+    const { upward, eastward, northward, perSecond } = air;
     const east = point.sinCourse / stepM;
     const north = point.cosCourse / stepM;
     for (let field = 0, i = layer * fields; field < fields; field++, i++) {
@@ -150,6 +150,7 @@ export class TrackAir implements PreparedAir {
       upward[field] = (above - below) * perUp;
       eastward[field] = along * east;
       northward[field] = along * north;
+      perSecond[field] = 0;
     }
     air.temperatureK = values[TEMPERATURE];
     air.windEastMS = values[WIND_EAST];
