@@ -41,8 +41,10 @@ export function axisOf(grid: Grid, name: string): Axis | null {
 }
 
 /** Value of a column at what all axes of the grid last found; linear in each axis. */
-export function gridValue(grid: Grid, values: Float64Array): number {
-  return corner(grid.axes, values, 0, 0);
+export function gridValue({ axes }: Grid, values: Float64Array): number {
+  if (axes.length !== 1) return corner(axes, values, 0, 0);
+  const { cell, weight } = axes[0];
+  return values[cell] + weight * (values[cell + 1] - values[cell]);
 }
 
 function corner(axes: readonly Axis[], values: Float64Array, depth: number, offset: number): number {

@@ -52,9 +52,12 @@ export class CruiseAltitudes {
   private readonly point = newLevelPoint();
   private readonly engine: EnginePoint = { thrustN: 0.5, fuelFlowKgS: 0.5, power: 0.5, outside: 0 };
   private heldBy: string | null = null;
+  /** The limits that altitude can do something about. */
+  private readonly answered: readonly Limit[];
 
   constructor(question: CruiseQuestion) {
     this.question = question;
+    this.answered = question.aircraft.limits.filter(answeredByAltitude);
   }
 
   /** Least fuel for the distance, power as required. `nearM` is a guess that saves time. */
@@ -115,7 +118,7 @@ export class CruiseAltitudes {
     const { point } = this;
     this.heldBy = null;
     if (Number.isNaN(point.power) || point.outside !== 0) this.heldBy = 'thrust';
-    else this.heldBy = this.broken(answeredByAltitude);
+    else this.heldBy = this.broken(this.answered);
     return this.heldBy === null ? point.fuelFlowKgS / point.trueAirspeedMS : Infinity;
   }
 
@@ -135,11 +138,11 @@ export class CruiseAltitudes {
     levelFlight(aircraft, mach, altitudeM, offsetK, massKg * standardGravity, fuel, this.point);
   }
 
-  /** Key of the first limit of a kind whose margin, less its pad, is used up at the point. */
-  private broken(kind: (limit: Limit) => boolean): string | null {
+  /** Key of the first of some limits whose margin, less its pad, is used up at the point. */
+  private broken(limits: readonly Limit[]): string | null {
     const { inputs } = this.point;
-    for (const limit of this.question.aircraft.limits) {
-      if (kind(limit) && marginOf(limit, inputs) < (this.question.pads[limit.key] ?? 0)) return limit.key;
+    for (const limit of limits) {
+      if (marginOf(limit, inputs) < (this.question.pads[limit.key] ?? 0)) return limit.key;
     }
     return null;
   }
@@ -160,7 +163,7 @@ export class CruiseAltitudes {
     return {
       pressureAltitudeM: altitudeM,
       heldBy,
-      brokenBy: this.broken(() => true),
+      brokenBy: this.broken(this.question.aircraft.limits),
       specificRangeMKg: this.point.trueAirspeedMS / this.point.fuelFlowKgS,
       indicatedInletTemperatureK: this.point.inputs.indicatedInletTemperatureK,
       power: power ?? this.point.power,
