@@ -1,11 +1,10 @@
 import type { Flight } from '../flight/flight.ts';
 import { fillLimitInputs } from '../flight/flight.ts';
-import { OUTSIDE_AERODYNAMICS } from '../flight/forces.ts';
-import { OUTSIDE_TRACK } from '../flight/frame.ts';
 import type { Motion } from '../flight/leg.ts';
 import type { Moment } from '../flight/moment.ts';
 import type { FlightState } from '../flight/state.ts';
 import type { StepEvent, StepObserver, Stepper } from '../numerics/stepper.ts';
+import { isMet, limitEnd, margin, nameOf, outOfFuel, unable } from './ends.ts';
 import type { PhaseEnd, PhaseOptions, Stop, WatchedLimit } from './phase.ts';
 
 /** No phase of flight lasts longer. */
@@ -277,7 +276,7 @@ class Run implements StepObserver {
   private metAlready(): PhaseEnd | null {
     const { y, options, flight } = this;
     this.balance(0, y);
-    if (!this.isAble()) return this.unable();
+    if (!this.isAble()) return unable(flight);
     this.motion.store(0, y, this.state);
     for (let i = 0; i < options.stops.length; i++) {
       const stop = options.stops[i];
@@ -305,7 +304,7 @@ class Run implements StepObserver {
     if (event === ABLE) {
       this.motion.balancedAt = Number.NaN;
       this.balance(t, this.y);
-      return this.unable();
+      return unable(this.flight);
     }
     if (event === FUEL) {
       return { reason: 'fuel', stop: -1, text: outOfFuel(this.unusableKg) };
@@ -319,23 +318,6 @@ class Run implements StepObserver {
     if (stop < stops.length)
       return { reason: nameOf(stops[stop]), stop, text: `${nameOf(stops[stop])} reached` };
     return limitEnd(this.limits[stop - stops.length], this.momentAt(t, this.y), 'was met');
-  }
-
-  private unable(): PhaseEnd {
-    const { flight } = this;
-    const end = (reason: string, text: string): PhaseEnd => ({ reason, stop: -1, text });
-    if (flight.frame.outside & OUTSIDE_TRACK) return end('outside:track', 'the track ends here');
-    if (flight.frame.outside !== 0) return end('outside:day', `the day covers ${flight.setup.day.covers}`);
-    if (flight.forces.outside !== 0) {
-      const what = flight.forces.outside & OUTSIDE_AERODYNAMICS ? 'aerodynamics' : 'propulsion';
-      const { mach } = flight.forces;
-      const height = flight.frame.pressureAltitudeM.toFixed(0);
-      return end(
-        `outside:${what}`,
-        `Mach ${mach.toFixed(3)} at ${height} m pressure altitude is outside the table of ${what}`,
-      );
-    }
-    return end('thrust', 'the thrust does not suffice');
   }
 
   /** Leaves the state at the end of the phase. */
@@ -353,49 +335,4 @@ class Run implements StepObserver {
     motion.store(t, y, state);
     return end;
   }
-}
-
-function nameOf(stop: Stop): string {
-  return stop.at === 'custom' || stop.at === 'state' ? stop.name : stop.at;
-}
-
-/** Near enough to be there, in the stop's own unit; distance, time and fuel also count when passed. */
-function isMet(stop: Stop, value: number): boolean {
-  switch (stop.at) {
-    case 'distance':
-    case 'time':
-      return value >= -1e-6;
-    case 'fuel':
-      return value <= 1e-6;
-    case 'mach':
-      return Math.abs(value) <= 1e-9;
-    case 'custom':
-    case 'state':
-      return value === 0;
-    default:
-      return Math.abs(value) <= 1e-6;
-  }
-}
-
-/** What is left of a limit less its pad; a billionth of the bound is let pass, so that a flight may go on along its limit. */
-function margin(watched: WatchedLimit, moment: Moment): number {
-  const { limit, pad } = watched;
-  const value = limit.value(moment.limitInputs);
-  const bound = limit.bound(moment.limitInputs);
-  return (limit.side === 'upper' ? bound - value : value - bound) - pad + 1e-9 * Math.abs(bound);
-}
-
-function limitEnd({ limit, pad }: WatchedLimit, moment: Moment, what: string): PhaseEnd {
-  const value = limit.value(moment.limitInputs).toPrecision(6);
-  const bound = limit.bound(moment.limitInputs).toPrecision(6);
-  const padded = pad === 0 ? '' : ` with a pad of ${pad}`;
-  return {
-    reason: `limit:${limit.key}`,
-    stop: -1,
-    text: `${limit.name} ${what}: ${value} against ${bound}${padded} (${limit.source})`,
-  };
-}
-
-function outOfFuel(unusableKg: number): string {
-  return `fuel is down to the ${unusableKg} kg that cannot be used`;
 }
