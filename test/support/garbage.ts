@@ -7,11 +7,14 @@ const collect = runInNewContext('gc') as () => void;
 /** Rounds of one measurement: so few that the young generation does not fill and is not collected meanwhile. */
 const ROUNDS = 20_000;
 
-/** Bytes that a round of `work` leaves on the heap, after a warm-up long enough for everything to be compiled. */
+/**
+ * Bytes that a round of `work` leaves on the heap after a warm-up: the least of several measurements, since on a busy
+ * machine the compiler may finish late.
+ */
 export function bytesPerRound(work: (count: number) => void): number {
-  for (let run = 0; run < 10; run++) work(ROUNDS);
+  for (let run = 0; run < 20; run++) work(ROUNDS);
   let least = Number.POSITIVE_INFINITY;
-  for (let run = 0; run < 5; run++) {
+  for (let run = 0; run < 15; run++) {
     collect();
     const before = process.memoryUsage().heapUsed;
     work(ROUNDS);

@@ -176,42 +176,46 @@ function marginOf(limit: Limit, at: LimitInputs): number {
   return limit.side === 'upper' ? margin : -margin;
 }
 
-/** Best altitudes on a grid of mass and offset, for a cruise to follow. */
+/** Best altitudes on a grid of mass and offset, for a cruise to follow; a cell is worked out when it is first asked for. */
 export class AltitudeTable {
-  readonly evaluations: number;
+  private readonly search: CruiseAltitudes;
   private readonly masses: readonly number[];
   private readonly offsets: readonly number[];
   private readonly cells: Float64Array;
 
-  /** Works out every cell; where nothing can be held the altitude is the lowest searched. */
   constructor(question: CruiseQuestion, masses: readonly number[], offsets: readonly number[]) {
-    const search = new CruiseAltitudes(question);
+    this.search = new CruiseAltitudes(question);
     this.masses = masses;
     this.offsets = offsets;
-    this.cells = new Float64Array(masses.length * offsets.length);
-    let near = 21_000;
-    masses.forEach((mass, i) => {
-      offsets.forEach((offset, j) => {
-        near = search.best(mass, offset, near).pressureAltitudeM ?? lowestM;
-        this.cells[i * offsets.length + j] = near;
-      });
-      near = this.cells[i * offsets.length];
-    });
-    this.evaluations = search.evaluations;
+    this.cells = new Float64Array(masses.length * offsets.length).fill(Number.NaN);
+  }
+
+  /** Points of level flight worked out so far. */
+  get evaluations(): number {
+    return this.search.evaluations;
   }
 
   /** Pressure altitude [m], bilinear; beyond the grid that of its edge, since it is an aim and not a property. */
   altitudeM(massKg: number, temperatureOffsetK: number): number {
-    const { masses, offsets, cells } = this;
+    const { masses, offsets } = this;
     const i = cellOf(masses, massKg);
     const j = cellOf(offsets, temperatureOffsetK);
     const u = Math.min(Math.max((massKg - masses[i]) / (masses[i + 1] - masses[i]), 0), 1);
     const v = Math.min(Math.max((temperatureOffsetK - offsets[j]) / (offsets[j + 1] - offsets[j]), 0), 1);
-    const row = i * offsets.length + j;
-    const next = row + offsets.length;
-    const low = cells[row] + v * (cells[row + 1] - cells[row]);
-    const high = cells[next] + v * (cells[next + 1] - cells[next]);
+    const below = this.cell(i, j);
+    const low = below + v * (this.cell(i, j + 1) - below);
+    const above = this.cell(i + 1, j);
+    const high = above + v * (this.cell(i + 1, j + 1) - above);
     return low + u * (high - low);
+  }
+
+  /** The altitude of a cell; where nothing can be held the lowest searched. */
+  private cell(i: number, j: number): number {
+    const index = i * this.offsets.length + j;
+    if (Number.isNaN(this.cells[index])) {
+      this.cells[index] = this.search.best(this.masses[i], this.offsets[j]).pressureAltitudeM ?? lowestM;
+    }
+    return this.cells[index];
   }
 }
 

@@ -38,7 +38,7 @@ const tableOffsetsK = [-30, -20, -10, 0, 10, 20, 30];
 export function crewOf(
   request: Pick<PlanRequest, 'sortie' | 'aircraft' | 'day'>,
   variation?: Partial<Variation>,
-): Crew & { counted: { evaluations: number } } {
+): Crew & { readonly counted: { readonly evaluations: number } } {
   const { sortie, aircraft, day } = request;
   const zeroFuelMassKg = aircraft.balance.emptyMassKg;
   const flight = new Flight({
@@ -50,7 +50,11 @@ export function crewOf(
     ...(variation ? { variation } : {}),
   });
   const tables = new Map<number, AltitudeTable>();
-  const counted = { evaluations: 0 };
+  const counted = {
+    get evaluations(): number {
+      return [...tables.values()].reduce((sum, table) => sum + table.evaluations, 0);
+    },
+  };
   const altitudes = (mach: number): AltitudeTable => {
     let table = tables.get(mach);
     if (!table) {
@@ -60,7 +64,6 @@ export function crewOf(
         (_, i) => zeroFuelMassKg + (capacity * (i + 0.5)) / tableMasses,
       );
       table = new AltitudeTable(questionOf(request, mach), masses, tableOffsetsK);
-      counted.evaluations += table.evaluations;
       tables.set(mach, table);
     }
     return table;
