@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import type { Day } from '../../../src/core/air/day.ts';
+import { type Day, newAir, WIND_EAST } from '../../../src/core/air/day.ts';
 import { gridDay } from '../../../src/core/air/grid-day.ts';
 import type { GridField, GridRules } from '../../../src/core/air/grid-field.ts';
+import { newLinePoint } from '../../../src/core/earth/line.ts';
+import { ChangingAir } from '../../../src/core/flight/changing-air.ts';
 import { flatEarth } from '../../../src/core/flight/earth-model.ts';
 import { constantMach } from '../../../src/core/flight/speed-law.ts';
 import { cruise } from '../../../src/core/phases/cruise.ts';
@@ -49,6 +51,21 @@ function flown(day: Day, timeS: number) {
 }
 
 describe('a day that changes with time', () => {
+  it('[UNS-0] has no rate of change where it is held, also after a look between its times', () => {
+    const day = gridDay(field([0, 2], [0, 36]), { ...refuse, time: 'hold' });
+    const prepared = new ChangingAir(day, track, day.timesS);
+    const point = newLinePoint();
+    track.at(0, point);
+    const air = newAir();
+    const layer = prepared.layerOf(12_000);
+    prepared.sample(0, point, layer, 12_000, 3600, air);
+    expect(air.perSecond[WIND_EAST]).toBeCloseTo(36 / 7200, 9);
+    for (const timeS of [-600, 7800]) {
+      prepared.sample(0, point, layer, 12_000, timeS, air);
+      expect([...air.perSecond]).toEqual([0, 0, 0, 0]);
+    }
+  });
+
   it('[UNS-1] carries the flight with a wind that grows: x = V t + w t^2/2', () => {
     const day = gridDay(field([0, 2], [0, 36]), refuse);
     expect(day.steady).toBe(false);
