@@ -26,7 +26,7 @@ export interface Tolerance {
   readonly massKg: number;
 }
 
-/** Fuel of a sortie right to about 0.5 kg. */
+/** Fuel of a leg right to about 5 kg; most of that is where a table of the deck or a start-down turns a corner. */
 export const ENGINEERING: Tolerance = {
   relative: 1e-7,
   distanceM: 5,
