@@ -3,8 +3,8 @@
  * can be flown; on the last leg, the least with which the landing keeps the reserve.
  *
  * It is found by flying: from chosen places on the leg the rest is flown again with other fuel until just enough
- * arrives. The test of the plan flies from places between and finds it at most 25 kg too little and
- * 120 kg too much: the rest chooses its cruise altitude anew from each place.
+ * arrives. The test of the plan flies from places between and finds it at most 20 kg too little and
+ * 40 kg too much: the rest chooses its cruise altitude anew from each place.
  */
 import { Axis, MonotoneCubic } from '../numerics/tables.ts';
 import { LegFlyer } from './leg-flyer.ts';
@@ -138,7 +138,7 @@ export interface RequiredAt {
  * The first and the last place of a leg, and those between that are this far apart in time: the whole plan of a sortie of three
  * hours stays under 30 000 evaluations.
  */
-const apartS = 500;
+const apartS = 400;
 
 function spread(anchors: readonly Anchor[], log: Log): Anchor[] {
   const { timeS } = log.columns;
