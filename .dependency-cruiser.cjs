@@ -44,6 +44,13 @@ module.exports = {
       to: { dependencyTypes: ['core'] },
     },
     {
+      name: 'disk-in-one-place',
+      comment: 'files/ and present/ run in a browser too: what reads a disk stands in files/disk.ts.',
+      severity: 'error',
+      from: { path: '^src/(files|present)/', pathNot: '^src/files/disk.ts$' },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
       name: 'core-stands-alone',
       comment:
         'The packages that core/ uses are plain functions of numbers: geodesics and the magnetic model.',

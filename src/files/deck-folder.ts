@@ -1,7 +1,7 @@
 /** Decks on a disk. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join } from 'pathe';
 import type { DeckSource } from './deck.ts';
+import { readText } from './disk.ts';
 
 /** A folder as the source of a deck; `name` is what messages call it. */
 export function deckFolder(path: string, name: string = path): DeckSource {
@@ -9,7 +9,7 @@ export function deckFolder(path: string, name: string = path): DeckSource {
     name: name.replace(/\/$/, ''),
     read(file) {
       try {
-        return readFileSync(join(path, file), 'utf8');
+        return readText(join(path, file));
       } catch (error) {
         if (['ENOENT', 'ENOTDIR'].includes((error as NodeJS.ErrnoException).code ?? '')) return null;
         throw error;

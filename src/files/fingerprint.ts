@@ -1,31 +1,30 @@
 /** Hashes of inputs and the six characters that stand for them on a card. */
-import { createHash } from 'node:crypto';
-import { closeSync, openSync, readSync } from 'node:fs';
+import { sha256 as hash } from '@noble/hashes/sha2.js';
+import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import type { PlanInput } from '../core/plan/plan.ts';
+import { openFile } from './disk.ts';
 
 /** Letters and digits that survive a radio and a pencil: no O or 0, I or 1, B or 8, S or 5. */
 export const fingerprintAlphabet = 'ACDEFGHJKLMNPQRTUVWXYZ234679';
 const length = 6;
 
 export function sha256(data: string | Uint8Array): string {
-  return createHash('sha256').update(data).digest('hex');
+  return bytesToHex(hash(typeof data === 'string' ? utf8ToBytes(data) : data));
 }
 
 const pieceBytes = 1 << 20;
 
 /** The hash of a file, which is read piece by piece, so that a large one is not held. */
 export function sha256OfFile(path: string): string {
-  const hash = createHash('sha256');
-  const piece = Buffer.alloc(pieceBytes);
-  const descriptor = openSync(path, 'r');
+  const all = hash.create();
+  const file = openFile(path);
+  if (file === null) throw Object.assign(new Error(`${path}: no such file`), { code: 'ENOENT', path });
   try {
-    for (;;) {
-      const length = readSync(descriptor, piece, 0, pieceBytes, null);
-      if (length === 0) return hash.digest('hex');
-      hash.update(piece.subarray(0, length));
-    }
+    for (let at = 0; at < file.size; at += pieceBytes)
+      all.update(file.read(at, Math.min(at + pieceBytes, file.size)));
+    return bytesToHex(all.digest());
   } finally {
-    closeSync(descriptor);
+    file.close();
   }
 }
 

@@ -1,8 +1,8 @@
 /** GRIB 2 files on disk, read piece by piece. */
-import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
-import { basename } from 'node:path';
+import { basename } from 'pathe';
 import type { GridField } from '../core/air/grid-field.ts';
 import { showTime } from '../core/quantities/time.ts';
+import { openFile } from './disk.ts';
 import { type ByteSource, GribError } from './grib/bytes.ts';
 import { describeGrib, type GribRequest, readGrib } from './grib/day-field.ts';
 import type { WeatherDescription } from './grid-file.ts';
@@ -45,31 +45,13 @@ function attributionOf(path: string, centre: number, timesS: ArrayLike<number>):
 }
 
 async function withSource<T>(path: string, use: (source: ByteSource) => Promise<T>): Promise<T> {
-  const descriptor = openSync(path, 'r');
+  const file = openFile(path);
+  if (file === null) throw new WeatherError(path, null, 'no such file');
   try {
-    return await use(sourceOf(descriptor));
+    return await use(file);
   } catch (error) {
     throw error instanceof GribError ? new WeatherError(path, null, error.message) : error;
   } finally {
-    closeSync(descriptor);
+    file.close();
   }
-}
-
-/** A file as a source; its pieces share one buffer, which grows to the longest. */
-function sourceOf(descriptor: number): ByteSource {
-  let buffer = new Uint8Array(65536);
-  return {
-    size: fstatSync(descriptor).size,
-    read(from, to) {
-      const length = to - from;
-      if (buffer.length < length) buffer = new Uint8Array(length);
-      let done = 0;
-      while (done < length) {
-        const count = readSync(descriptor, buffer, done, length - done, from + done);
-        if (count === 0) break;
-        done += count;
-      }
-      return buffer.subarray(0, done);
-    },
-  };
 }

@@ -3,8 +3,8 @@
  * file is not held. Numbers are big-endian; a variable along the record dimension has one piece in every record (The NetCDF
  * Classic Format Specification, Unidata).
  */
-import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
 import { NetCDFReader } from 'netcdfjs';
+import { type OpenFile, openFile } from './disk.ts';
 import type { Range } from './grid-file.ts';
 import type { NetcdfFile, NetcdfVariable } from './netcdf.ts';
 import { WeatherError } from './weather-variables.ts';
@@ -31,31 +31,28 @@ const types: Readonly<Record<string, NumberType>> = {
 
 /** Opens a NetCDF classic file; throws `WeatherError` where its header is damaged. */
 export async function openNetcdfClassic(path: string): Promise<NetcdfFile> {
-  const descriptor = openSync(path, 'r');
+  const file = openFile(path);
+  if (file === null) throw new WeatherError(path, null, 'no such file');
   try {
-    const header = readHeader(path, descriptor);
+    const header = readHeader(path, file);
     const recordBytes = recordBytesOf(header);
     return {
       path,
-      variables: header.variables.map((variable) =>
-        variableOf(variable, header, recordBytes, path, descriptor),
-      ),
+      variables: header.variables.map((variable) => variableOf(variable, header, recordBytes, path, file)),
       text: (attribute) => textOf(header.globalAttributes, attribute),
-      close: () => closeSync(descriptor),
+      close: () => file.close(),
     };
   } catch (error) {
-    closeSync(descriptor);
+    file.close();
     throw error;
   }
 }
 
-function readHeader(path: string, descriptor: number): Header {
-  const { size } = fstatSync(descriptor);
+function readHeader(path: string, file: OpenFile): Header {
+  const { size } = file;
   for (let length = Math.min(firstHeaderBytes, size); ; length = Math.min(2 * length, size)) {
-    const start = Buffer.alloc(length);
-    readSync(descriptor, start, 0, length, 0);
     try {
-      return new NetCDFReader(start).header;
+      return new NetCDFReader(file.read(0, length)).header;
     } catch (error) {
       // A header that goes on beyond the bytes read ends in a range error, as a damaged one does.
       if (error instanceof RangeError && length < size) continue;
@@ -78,7 +75,7 @@ function variableOf(
   header: Header,
   recordBytes: number,
   path: string,
-  descriptor: number,
+  file: OpenFile,
 ): NetcdfVariable {
   const { name, type, record, offset } = variable;
   const attributes: Attributes = variable.attributes;
@@ -95,7 +92,7 @@ function variableOf(
     read(ranges) {
       if (!number) return null;
       const whole = shape.map((length, i): Range => ranges?.[i] ?? [0, length]);
-      return readSlab({ path, name, descriptor, number, shape, offset, recordBytes, record }, whole);
+      return readSlab({ path, name, file, number, shape, offset, recordBytes, record }, whole);
     },
   };
 }
@@ -103,7 +100,7 @@ function variableOf(
 interface Stored {
   readonly path: string;
   readonly name: string;
-  readonly descriptor: number;
+  readonly file: OpenFile;
   readonly number: NumberType;
   readonly shape: readonly number[];
   readonly offset: number;
@@ -123,14 +120,15 @@ function readSlab(stored: Stored, ranges: readonly Range[]): Float64Array {
   // One row at a time; a scalar, and each value along a lone record dimension, is a row of its own.
   const last = shape.length - 1;
   const rowLength = last < 0 || (record && last === 0) ? 1 : counts[last];
-  const row = Buffer.alloc(rowLength * number.bytes);
-  const view = new DataView(row.buffer, row.byteOffset, row.byteLength);
+  const rowBytes = rowLength * number.bytes;
   const index = ranges.map(([from]) => from);
   for (let done = 0; done < total; done += rowLength) {
     const at = index.reduce((sum, value, i) => sum + value * strides[i], offset);
-    if (readSync(stored.descriptor, row, 0, row.length, at) < row.length) {
+    const row = stored.file.read(at, at + rowBytes);
+    if (row.length < rowBytes) {
       throw new WeatherError(stored.path, stored.name, 'the file ends within its values: it is truncated');
     }
+    const view = new DataView(row.buffer, row.byteOffset, row.byteLength);
     for (let k = 0; k < rowLength; k++) out[done + k] = number.read(view, k * number.bytes);
     advance(index, ranges, rowLength === 1 ? last : last - 1);
   }

@@ -4,7 +4,7 @@
  * What is looked for follows the CF conventions: variables by their standard_name, else by their usual short names; scale_factor,
  * add_offset, _FillValue and missing_value applied; units read, never assumed.
  */
-import { basename } from 'node:path';
+import { basename } from 'pathe';
 import type { GridField } from '../core/air/grid-field.ts';
 import { showTime } from '../core/quantities/time.ts';
 import {

@@ -1,13 +1,12 @@
 /** NetCDF-4: an HDF5 file whose datasets carry their dimensions as attached scales. */
-import type { Dataset, File } from 'h5wasm/node';
+import type { Dataset, File } from 'h5wasm';
+import { openHdf5 } from './disk.ts';
 import type { Range } from './grid-file.ts';
 import type { NetcdfFile, NetcdfVariable } from './netcdf.ts';
 
 /** Opens a NetCDF-4 file; only what is read of it is held. */
 export async function openNetcdfHdf5(path: string): Promise<NetcdfFile> {
-  const { default: h5wasm } = await import('h5wasm/node');
-  await h5wasm.ready;
-  const file = new h5wasm.File(path, 'r');
+  const file = await openHdf5(path);
   return {
     path,
     variables: datasetsOf(file).map(variableOf),

@@ -1,6 +1,5 @@
 /** Everything a plan is made from, read from a disk: the sortie, and beside it the deck and the weather that it names. */
-import { readFileSync } from 'node:fs';
-import { dirname, resolve } from 'node:path';
+import { dirname, resolve } from 'pathe';
 import type { Day } from '../core/air/day.ts';
 import { SoundingError } from '../core/air/sounding.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
@@ -8,6 +7,7 @@ import type { PlanInput } from '../core/plan/plan.ts';
 import { dayOfWeather, MissingRule } from './day-of-weather.ts';
 import { type DeckSource, inspectDeck } from './deck.ts';
 import { deckFolder } from './deck-folder.ts';
+import { readText } from './disk.ts';
 import { Faults, FileFaults, ofSystem } from './faults.ts';
 import { fingerprintOf, sha256, sha256OfFile } from './fingerprint.ts';
 import { compileSortie, plainDay, type ReadSortie, readSortieFile } from './sortie.ts';
@@ -21,7 +21,7 @@ import { WeatherError } from './weather-variables.ts';
 export async function readPlanRequest(path: string, program: string): Promise<PlanRequest> {
   const faults = new Faults();
   const inputs: PlanInput[] = [];
-  const text = readText(path, faults);
+  const text = textOf(path, faults);
   const read = text === null ? null : readSortieFile(text, path, faults);
   if (text === null || !read) throw refuse(faults, path);
   inputs.push({ role: 'sortie', name: path, sha256: sha256(text) });
@@ -46,9 +46,9 @@ function refuse(faults: Faults, path: string): Error {
   return new Error(`${path} cannot be planned`);
 }
 
-function readText(path: string, faults: Faults): string | null {
+function textOf(path: string, faults: Faults): string | null {
   try {
-    return readFileSync(path, 'utf8');
+    return readText(path);
   } catch (error) {
     const words = ofSystem(error as Error);
     if (words === null) throw error;

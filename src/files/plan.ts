@@ -1,6 +1,6 @@
 /** Plan files: JSON, read only in the version known. */
-import { readFileSync } from 'node:fs';
 import { PLAN_FORMAT, PLAN_VERSION, type Plan } from '../core/plan/plan.ts';
+import { readText } from './disk.ts';
 import { Faults } from './faults.ts';
 
 /** Digits kept of a number; single precision would keep seven. */
@@ -19,7 +19,7 @@ export function readPlan(path: string): Plan {
   const place = { file: path, line: 0, column: 0 };
   let plan: Partial<Plan> = {};
   try {
-    plan = (JSON.parse(readFileSync(path, 'utf8')) ?? {}) as Partial<Plan>;
+    plan = (JSON.parse(readText(path)) ?? {}) as Partial<Plan>;
   } catch (error) {
     faults.add(place, '', `is not a plan file: ${(error as Error).message}`);
   }

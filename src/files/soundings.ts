@@ -1,10 +1,10 @@
 /** Sounding files of any kind: what they hold, and the day of one of their soundings. */
-import { closeSync, existsSync, openSync, readFileSync, readSync, statSync } from 'node:fs';
-import { basename } from 'node:path';
+import { basename } from 'pathe';
 import type { Day } from '../core/air/day.ts';
 import type { Sounding } from '../core/air/sounding.ts';
 import { type SoundingRules, soundingDay } from '../core/air/sounding-day.ts';
 import { showTime } from '../core/quantities/time.ts';
+import { openFile, readText } from './disk.ts';
 import { looksLikeIgra, readIgra } from './igra.ts';
 import { looksLikeSoundingCsv, readSoundingCsv } from './sounding-csv.ts';
 import type { SoundingFile } from './sounding-file.ts';
@@ -14,22 +14,22 @@ const startBytes = 4096;
 
 /** Whether a file begins as a sounding file does; throws `WeatherError` where there is no such file. */
 export function isSoundingFile(path: string): boolean {
-  if (!existsSync(path)) throw new WeatherError(path, null, 'no such file');
-  if (!statSync(path).isFile()) throw new WeatherError(path, null, 'is a folder, not a file');
-  const start = Buffer.alloc(startBytes);
-  const descriptor = openSync(path, 'r');
+  const file = openFile(path);
+  if (file === null) throw new WeatherError(path, null, 'no such file');
   try {
-    const length = readSync(descriptor, start, 0, startBytes, 0);
-    const text = start.toString('utf8', 0, length);
+    const text = new TextDecoder().decode(file.read(0, startBytes));
     return looksLikeIgra(text) || looksLikeSoundingCsv(text);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'EISDIR') throw error;
+    throw new WeatherError(path, null, 'is a folder, not a file');
   } finally {
-    closeSync(descriptor);
+    file.close();
   }
 }
 
 /** Reads a sounding file; throws `FileFaults` with lines where nothing of it is whole, `WeatherError` where it is none. */
 export function readSoundings(path: string): SoundingFile {
-  const text = readFileSync(path, 'utf8');
+  const text = readText(path);
   const name = basename(path);
   const beside = attributionOf(path);
   const read = looksLikeIgra(text) ? readIgra : looksLikeSoundingCsv(text) ? readSoundingCsv : null;

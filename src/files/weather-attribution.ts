@@ -1,5 +1,5 @@
 /** The lines that the licence of gridded data asks for, printed with all that is made from them. */
-import { basename } from 'node:path';
+import { basename } from 'pathe';
 import { attributionOf } from './weather-variables.ts';
 
 /** What a weather file says of its origin; empty texts where it says nothing. */

@@ -1,8 +1,8 @@
 /** Variables of a NetCDF file: units and packing. */
-import { existsSync, readFileSync } from 'node:fs';
-import { basename } from 'node:path';
+import { basename } from 'pathe';
 import type { Dimension } from '../core/quantities/units.ts';
 import { findUnit } from '../core/quantities/units.ts';
+import { openFile, readText } from './disk.ts';
 import type { NetcdfVariable } from './netcdf.ts';
 
 /** A fault of a weather file: which file, which variable, what is wrong. */
@@ -89,8 +89,10 @@ function siOf(written: string, wanted: string): { factor: number; shift: number 
 /** Lines of the text file beside a weather file that must be printed with all that is made from it; none where there is none. */
 export function attributionOf(path: string): string[] {
   const beside = `${path}.attribution.txt`;
-  if (!existsSync(beside)) return [];
-  return readFileSync(beside, 'utf8')
+  const file = openFile(beside);
+  if (file === null) return [];
+  file.close();
+  return readText(beside)
     .split('\n')
     .filter((line) => line.trim() !== '');
 }

@@ -3,8 +3,8 @@
  * which it is. A file may name its licence text in a text file beside it (`NAME.attribution.txt`), whose lines are printed with
  * all that is made from it.
  */
-import { closeSync, existsSync, openSync, readSync } from 'node:fs';
 import type { GridField } from '../core/air/grid-field.ts';
+import { openFile } from './disk.ts';
 import { describeGribFile, readGribFile } from './grib-file.ts';
 import type { WeatherDescription, WeatherWindow } from './grid-file.ts';
 import type { NetcdfFile } from './netcdf.ts';
@@ -49,19 +49,18 @@ async function withNetcdf<T>(
 
 /** The format of a file, by its first eight bytes. */
 function kindOf(path: string): Kind {
-  if (!existsSync(path)) throw new WeatherError(path, null, 'no such file');
-  const bytes = Buffer.alloc(8);
-  const descriptor = openSync(path, 'r');
+  const file = openFile(path);
+  if (file === null) throw new WeatherError(path, null, 'no such file');
+  let start: string;
   try {
-    readSync(descriptor, bytes, 0, 8, 0);
+    start = String.fromCharCode(...file.read(0, 8));
   } finally {
-    closeSync(descriptor);
+    file.close();
   }
-  const start = bytes.toString('latin1');
   if (start.startsWith('GRIB')) return 'grib';
   if (start.startsWith('HDF', 1)) return 'hdf5';
   // Versions 1 and 2: classic and 64-bit offset.
   if (start.startsWith('CDF\u0001') || start.startsWith('CDF\u0002')) return 'classic';
-  const found = start.startsWith('CDF') ? `NetCDF of version ${bytes[3]}` : 'no weather file';
+  const found = start.startsWith('CDF') ? `NetCDF of version ${start.charCodeAt(3)}` : 'no weather file';
   throw new WeatherError(path, null, `is ${found}; NetCDF-4, NetCDF classic and GRIB 2 are read`);
 }
