@@ -18,12 +18,15 @@ import type {
 /** qc/p at Mach 1: 1.2^3.5 - 1. */
 const sonicRatio = 1.2 ** 3.5 - 1;
 
-/** Impact pressure over static pressure, qc/p, at a Mach number from 0; isentropic below 1, Rayleigh's pitot formula above. */
+/**
+ * Impact pressure over static pressure, qc/p, at a Mach number from 0; isentropic below 1, Rayleigh's pitot formula above.
+ * Below Mach 1 it is (1 + u)^7 - 1 written out in u = sqrt(1 + 0.2 M^2) - 1, so that no digit of a low speed is lost.
+ */
 export function impactRatio(mach: Mach): number {
   const square = mach * mach;
   if (mach <= 1) {
-    const t = 1 + 0.2 * square;
-    return t * t * t * Math.sqrt(t) - 1;
+    const u = (0.2 * square) / (Math.sqrt(1 + 0.2 * square) + 1);
+    return u * (7 + u * (21 + u * (35 + u * (35 + u * (21 + u * (7 + u))))));
   }
   // Rayleigh: pt2/p = (1.2 M^2)^3.5 (6 / (7 M^2 - 1))^2.5 = 1.2^3.5 6^2.5 M^7 / (7 M^2 - 1)^2.5
   const d = 7 * square - 1;
