@@ -1,15 +1,16 @@
 /** Everything a plan is made from, read from a disk: the sortie, and beside it the deck and the weather that it names. */
 import { dirname, resolve } from 'pathe';
-import type { Day } from '../core/air/day.ts';
 import { SoundingError } from '../core/air/sounding.ts';
+import type { Aircraft } from '../core/aircraft/aircraft.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
 import type { PlanInput } from '../core/plan/plan.ts';
-import { dayOfWeather, MissingRule } from './day-of-weather.ts';
+import { type DayOfWeather, dayOfWeather, MissingRule } from './day-of-weather.ts';
 import { type DeckSource, inspectDeck } from './deck.ts';
 import { deckFolder } from './deck-folder.ts';
 import { readText } from './disk.ts';
 import { Faults, FileFaults, ofSystem } from './faults.ts';
 import { fingerprintOf, sha256, sha256OfFile } from './fingerprint.ts';
+import type { WeatherWindow } from './grid-file.ts';
 import { compileSortie, plainDay, type ReadSortie, readSortieFile } from './sortie.ts';
 import { reachOf } from './sortie-reach.ts';
 import { WeatherError } from './weather-variables.ts';
@@ -20,21 +21,32 @@ import { WeatherError } from './weather-variables.ts';
  */
 export async function readPlanRequest(path: string, program: string): Promise<PlanRequest> {
   const faults = new Faults();
-  const inputs: PlanInput[] = [];
   const text = textOf(path, faults);
   const read = text === null ? null : readSortieFile(text, path, faults);
   if (text === null || !read) throw refuse(faults, path);
-  inputs.push({ role: 'sortie', name: path, sha256: sha256(text) });
   const { deck } = read.file.aircraft;
-  const source = hashing(deckFolder(resolve(dirname(path), deck), deck));
-  const report = inspectDeck(source);
-  for (const fault of report.faults.faults) faults.add(fault.place, fault.path, fault.message);
-  inputs.push({ role: 'deck', name: deck, sha256: source.hash() });
-  const weather = await readDay(read, path, faults, inputs);
-  const aircraft = report.loaded?.aircraft ?? null;
+  const { aircraft, sha256: deckSha256 } = readAircraft(resolve(dirname(path), deck), deck, faults);
+  const weather = await readDay(read, dirname(path), reachOf(read.file), faults);
   const sortie = aircraft && compileSortie(read, aircraft, weather?.run ?? null, faults);
   if (faults.faults.length > 0 || !sortie || !aircraft || !weather) throw refuse(faults, path);
+  const inputs: PlanInput[] = [
+    { role: 'sortie', name: path, sha256: sha256(text) },
+    { role: 'deck', name: deck, sha256: deckSha256 },
+    ...weather.inputs,
+  ];
   return { sortie, aircraft, day: weather.day, inputs, fingerprint: fingerprintOf(inputs, program), program };
+}
+
+/** The aircraft of the deck in a folder, null where it has faults, and the hash of the files read; `name` is what messages call it. */
+export function readAircraft(
+  folder: string,
+  name: string,
+  faults: Faults,
+): { readonly aircraft: Aircraft | null; readonly sha256: string } {
+  const source = hashing(deckFolder(folder, name));
+  const report = inspectDeck(source);
+  for (const fault of report.faults.faults) faults.add(fault.place, fault.path, fault.message);
+  return { aircraft: report.loaded?.aircraft ?? null, sha256: source.hash() };
 }
 
 function refuse(faults: Faults, path: string): Error {
@@ -57,22 +69,28 @@ function textOf(path: string, faults: Faults): string | null {
   }
 }
 
-async function readDay(
+/** A day, its run, and the files it was read from. */
+export interface ReadDay extends DayOfWeather {
+  readonly inputs: readonly PlanInput[];
+}
+
+/** The day of a sortie whose files are named from `folder`; null where it has faults. */
+export async function readDay(
   read: ReadSortie,
-  path: string,
+  folder: string,
+  reach: WeatherWindow,
   faults: Faults,
-  inputs: PlanInput[],
-): Promise<{ day: Day; run: string | null } | null> {
+): Promise<ReadDay | null> {
   const plain = plainDay(read.file);
-  if (plain) return { day: plain, run: null };
+  if (plain) return { day: plain, run: null, inputs: [] };
   const { weather } = read.file;
   if (!('file' in weather)) return null;
-  const file = resolve(dirname(path), weather.file);
+  const file = resolve(folder, weather.file);
   const place = read.place(['weather', 'file']);
   try {
-    const day = await dayOfWeather(file, weather, reachOf(read.file));
-    inputs.push({ role: 'weather', name: weather.file, sha256: sha256OfFile(file) });
-    return day;
+    const day = await dayOfWeather(file, weather, reach);
+    const inputs = [{ role: 'weather', name: weather.file, sha256: sha256OfFile(file) }];
+    return { ...day, inputs };
   } catch (error) {
     if (error instanceof FileFaults) {
       for (const fault of error.faults) faults.add(fault.place, fault.path, fault.message);
