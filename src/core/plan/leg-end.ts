@@ -241,7 +241,7 @@ export class LegEnd extends RouteFlight {
   protected noteLevelOff(end: LevelOffResult, level: LevelOffOptions): void {
     if (end.reason !== 'level') return;
     const { pressureAltitudeM, loadFactor } = level;
-    this.log?.levelOffs.push({
+    this.log?.captures.push({
       leg: this.at.leg,
       timeS: this.state.timeS,
       pressureAltitudeM,

@@ -5,7 +5,7 @@ import { radiusOnCourse } from '../earth/ellipsoid.ts';
 import type { Moment } from '../flight/moment.ts';
 import { copyState, type FlightState, newState } from '../flight/state.ts';
 import type { Recorder } from '../phases/phase.ts';
-import type { LevelOff, PlanEvent, PlanPhase, TurnFlown } from './plan.ts';
+import type { Capture, PlanEvent, PlanPhase, Turn } from './plan.ts';
 
 /** Numbers kept of each moment, in this order. */
 const KEPT = [
@@ -66,8 +66,8 @@ export class Log {
   readonly bounds: Record<string, number[]> = {};
   readonly phases: PlanPhase[] = [];
   readonly events: PlanEvent[] = [];
-  readonly turns: TurnFlown[] = [];
-  readonly levelOffs: LevelOff[] = [];
+  readonly turns: Turn[] = [];
+  readonly captures: Capture[] = [];
   readonly anchors: Anchor[] = [];
   private open: OpenPhase | null = null;
   private footSpeedMS = 0;
@@ -80,6 +80,30 @@ export class Log {
       this.margins[limit.key] = [];
       this.bounds[limit.key] = [];
     }
+  }
+
+  /** A column at a time, linear between nodes. */
+  at(column: readonly number[], timeS: number): number {
+    const times = this.columns.timeS;
+    let high = 1;
+    while (high < times.length - 1 && times[high] < timeS) high++;
+    const span = times[high] - times[high - 1];
+    const part = span > 0 ? Math.min(Math.max((timeS - times[high - 1]) / span, 0), 1) : 0;
+    return column[high - 1] + part * (column[high] - column[high - 1]);
+  }
+
+  /** Speed of the foot point on the ellipsoid at a time [m/s], from the distances of the nodes beside it. */
+  footSpeedAt(timeS: number): number {
+    const times = this.columns.timeS;
+    let high = 1;
+    while (high < times.length - 1 && (times[high] < timeS || times[high] - times[high - 1] < 1e-6)) high++;
+    return (this.distanceM[high] - this.distanceM[high - 1]) / (times[high] - times[high - 1]);
+  }
+
+  /** Distance flown at the next contact after a time, or at the end [m]. */
+  endOfLegM(timeS: number): number {
+    const contact = this.events.find((event) => event.kind === 'contact' && event.timeS >= timeS - 1e-6);
+    return contact ? this.at(this.distanceM, contact.timeS) : this.distanceM[this.nodes - 1];
   }
 
   get nodes(): number {

@@ -5,8 +5,11 @@ import { crewOf, type Draft, draft, type PlanRequest, questionOf, requiredOf } f
 import { explain } from './explain.ts';
 import { altitudeGrids, type GridPower } from './grids.ts';
 import { summariseLimits } from './limits.ts';
+import { levelOffsOf, turnsOf } from './manoeuvres.ts';
 import { type AltitudeGrid, CAUTION, PLAN_FORMAT, PLAN_VERSION, type Plan } from './plan.ts';
+import { rendezvousOf } from './rendezvous.ts';
 import { CannotPlan } from './sortie-flyer.ts';
+import { startDownsOf } from './start-down.ts';
 import { climbsOf, ladderOf, traceOf } from './tables.ts';
 
 /** Plans a sortie. Never throws for a sortie that cannot be flown: the plan says why. Throws `CannotPlan` where it cannot be asked. */
@@ -64,20 +67,15 @@ export function makePlan(request: PlanRequest): Plan {
       contactS: refuelling.contactS - sortie.takeOff.timeS,
       disconnectS: refuelling.disconnectS - sortie.takeOff.timeS,
     })),
+    rendezvous: rendezvousOf(drafted),
     climbs: climbsOf(drafted, requiredKg),
     altitudeGrids: grids.grids,
     ladder: ladderOf(drafted, requiredKg),
     limits,
     recoveries,
-    turns: log.turns.map((turn) => ({
-      ...turn,
-      startS: turn.startS - sortie.takeOff.timeS,
-      endS: turn.endS - sortie.takeOff.timeS,
-    })),
-    levelOffs: log.levelOffs.map((levelOff) => ({
-      ...levelOff,
-      timeS: levelOff.timeS - sortie.takeOff.timeS,
-    })),
+    turns: turnsOf(drafted),
+    levelOffs: levelOffsOf(drafted),
+    startDowns: startDownsOf(drafted, requiredKg),
     decisions: drafted.flown.legs.map((leg) => leg.decisions),
     notComputed: notComputed(request),
     evaluations: crew.flight.evaluations + crew.counted.evaluations + grids.evaluations + found.evaluations,

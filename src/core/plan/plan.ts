@@ -8,6 +8,8 @@
  */
 
 import type { DayGap } from '../air/day.ts';
+import type { Light } from '../earth/light.ts';
+import type { Compass } from '../earth/magnetic.ts';
 import type { PushoverSolution, TurnSolution } from '../phases/index.ts';
 
 export const PLAN_FORMAT = 'ramrise-plan';
@@ -34,6 +36,12 @@ export interface Plan {
   /** The plan holds for take-offs from the first to the second, ISO 8601. */
   readonly validity: { readonly from: string; readonly to: string };
   readonly weather: PlanWeather;
+  /** null outside the years of the magnetic models. */
+  readonly magnetic: PlanMagnetic | null;
+  /** null outside the years of the almanac's formulas. */
+  readonly light: PlanLight | null;
+  /** null where the deck has no volumes or the sortie no temperature of the fuel. */
+  readonly fuelToday: FuelToday | null;
   readonly flyable: boolean;
   /** Why it cannot be flown and one change that frees it; null where it can. */
   readonly failure: Failure | null;
@@ -41,6 +49,8 @@ export interface Plan {
   readonly phases: readonly PlanPhase[];
   readonly events: readonly PlanEvent[];
   readonly refuellings: readonly Refuelling[];
+  /** One for each refuelling, in order. */
+  readonly rendezvous: readonly Rendezvous[];
   /** One table for each climb to cruise, in order. */
   readonly climbs: readonly ClimbTable[];
   readonly altitudeGrids: readonly AltitudeGrid[];
@@ -51,6 +61,12 @@ export interface Plan {
   readonly recoveries: readonly Recovery[];
   readonly turns: readonly TurnFlown[];
   readonly levelOffs: readonly LevelOff[];
+  /** Every place that the sortie names, for maps. */
+  readonly places: readonly PlanPlace[];
+  /** The keep-out areas of the sortie against the track as flown. */
+  readonly areas: readonly PlanArea[];
+  /** One for each descent from a cruise, in order. */
+  readonly startDowns: readonly StartDownTable[];
   /** What a re-flight holds: see refly. */
   readonly decisions: readonly LegDecisions[];
   /** What could not be computed and why: "not computed: the deck has no ...". */
@@ -60,7 +76,7 @@ export interface Plan {
 }
 
 export interface PlanInput {
-  /** 'sortie', 'deck', 'weather'. */
+  /** 'sortie', 'deck', 'weather', 'areas'. */
   readonly role: string;
   /** Path as the sortie names it. */
   readonly name: string;
@@ -88,15 +104,82 @@ export interface PlanWeather {
   readonly standsFor: string | null;
   readonly continuedBy: readonly string[];
   /** How far a temperature offset held beyond the data may be off, for each edge that is held. */
-  readonly gaps: readonly DayGap[];
+  readonly gaps: readonly WeatherGap[];
   readonly attribution: readonly string[];
+}
+
+/** An edge of the weather beyond which its temperature offset was held, and how far the flight went there. */
+export interface WeatherGap extends DayGap {
+  readonly edgePa: number;
+  /** Furthest pressure altitude from the edge that was flown; 0 where the flight stayed within the data. */
+  readonly flownBeyondM: number;
+  /** Standard deviation of the temperature there; null where the data are too thin to tell. */
+  readonly spreadK: number | null;
+}
+
+/** Magnetic north of the sortie. */
+export interface PlanMagnetic {
+  /** "WMM2025", the model of the take-off's date. */
+  readonly edition: string;
+  /** On the first line from the runway. */
+  readonly takeOff: CourseAt;
+}
+
+/** One direction over the ground by both norths; magnetic is null outside the years of the model. */
+export interface CourseAt {
+  readonly courseDeg: number;
+  readonly magneticDeg: number | null;
+  /** Whether a compass is good there, poor ('caution') or useless ('blackout'). */
+  readonly compass: Compass | null;
+}
+
+export interface PlanLight {
+  readonly start: Light;
+  /** Every change of the light on the way, in order. */
+  readonly changes: readonly PlanLightChange[];
+  /** Dip of the horizon at the greatest height of the flight, as it is seen through the air. */
+  readonly horizon: {
+    readonly timeS: number;
+    readonly geometricHeightM: number;
+    readonly dipDeg: number;
+  };
+}
+
+export interface PlanLightChange {
+  readonly timeS: number;
+  readonly latitudeDeg: number;
+  readonly longitudeDeg: number;
+  readonly geometricHeightM: number;
+  readonly from: Light;
+  readonly to: Light;
+  readonly brighter: boolean;
+}
+
+/** The fuel at its temperature of the day: what full tanks hold by mass and by volume. */
+export interface FuelToday {
+  readonly grade: string;
+  readonly temperatureK: number;
+  readonly densityKgM3: number;
+  readonly density15KgM3: number;
+  /** True where the sortie gives a measured density; otherwise it is the deck's for the grade. */
+  readonly measured: boolean;
+  /** What full tanks hold today: of each tank its capacity by mass, or what its volume holds. */
+  readonly fullKg: number;
+  /** The same with the lightest and the heaviest fuel of the grade; where the density was measured both are `fullKg`. */
+  readonly fullFromKg: number;
+  readonly fullToKg: number;
+  /** By mass, as the deck states it. */
+  readonly capacityKg: number;
+  /** All tanks to where they are filled, the room for expansion left. */
+  readonly tankVolumeM3: number;
+  readonly takeOffVolumeM3: number;
 }
 
 /** Why the sortie cannot be flown. */
 export interface Failure {
-  /** Key of the limit, or 'thrust', 'fuel', 'route', 'fuelRequired', 'outside'. */
+  /** Key of the limit, or 'thrust', 'fuel', 'fuelRequired', 'route', 'manoeuvre', 'tankerMach', 'area'. */
   readonly limit: string;
-  /** Name of it in words. */
+  /** Name of it in words; that of the area where the route enters one. */
   readonly name: string;
   /** What the flight itself says where it stopped: "thrust 182 kN is 6 kN less than drag at Mach 1.08"; null where it went on. */
   readonly text: string | null;
@@ -121,6 +204,8 @@ export interface Freed {
   readonly quantity: string;
   readonly from: number;
   readonly to: number;
+  /** Where the change moves a place to, as it is to be typed: whole hundredths of a degree; null where it moves none. */
+  readonly place: { readonly latitudeDeg: number; readonly longitudeDeg: number } | null;
   /** Margin that the re-run keeps at the same limit, in the limit's SI unit. */
   readonly marginAfter: number;
   /** Fuel at the last contact or landing of the re-run less that required there. */
@@ -194,10 +279,17 @@ export interface PlanEvent {
   readonly kind: string;
   readonly name: string;
   readonly fuelKg: number;
+  /** null outside the years of the almanac's formulas. */
+  readonly light: Light | null;
+  /** Of the sun's centre above the horizontal, without refraction, and its true bearing. */
+  readonly sunElevationDeg: number | null;
+  readonly sunBearingDeg: number | null;
 }
 
 export interface Refuelling {
   readonly tanker: string;
+  /** Of the refuelling track at the contact point. */
+  readonly track: CourseAt;
   readonly contactS: number;
   readonly disconnectS: number;
   readonly pressureAltitudeM: number;
@@ -219,6 +311,31 @@ export interface Refuelling {
   readonly afterburnerFromKg: number | null;
   /** Tanker's fuel for offload left. */
   readonly offloadLeftKg: number;
+}
+
+/** What the crews of receiver and tanker have to agree on. */
+export interface Rendezvous {
+  readonly tanker: string;
+  readonly latitudeDeg: number;
+  readonly longitudeDeg: number;
+  readonly pressureAltitudeM: number;
+  readonly temperatureK: number;
+  readonly temperatureOffsetK: number;
+  readonly contact: FourSpeeds;
+  /** The tanker's greatest Mach in the other languages. */
+  readonly greatest: FourSpeeds;
+  readonly groundSpeedMS: number;
+  /** Of the refuelling track over the ellipsoid, from contact to disconnect. */
+  readonly trackM: number;
+  readonly massAtDisconnectKg: number;
+}
+
+/** One speed in four languages. */
+export interface FourSpeeds {
+  readonly calibratedAirspeedMS: number;
+  readonly equivalentAirspeedMS: number;
+  readonly mach: number;
+  readonly trueAirspeedMS: number;
 }
 
 export interface ClimbTable {
@@ -286,7 +403,10 @@ export interface LimitSummary {
   readonly side: 'upper' | 'lower';
   /** Least margin over the sortie, signed, with its place. */
   readonly leastMargin: number;
+  /** One standard deviation there: of the limit as the deck states it, and of weather held beyond its data. */
   readonly spread: number;
+  /** The part of it that is held weather; 0 within the data. */
+  readonly weatherSpread: number;
   /** Margin kept by the sortie's pad; 0 where none. */
   readonly pad: number;
   readonly timeS: number;
@@ -311,8 +431,8 @@ export interface Recovery {
   readonly timeS: number;
 }
 
-/** A climb or descent that ended level. */
-export interface LevelOff {
+/** A climb or descent that ended level, as it was noted in flight. */
+export interface Capture {
   readonly leg: number;
   readonly timeS: number;
   readonly pressureAltitudeM: number;
@@ -321,10 +441,25 @@ export interface LevelOff {
   readonly loadFactor: number;
 }
 
-export interface TurnFlown {
+export interface LevelOff extends Capture {
+  /** The phase that it ends, as it stands in `phases`. */
+  readonly phase: string;
+  /** Of pressure altitude, where the load factor begins to change; negative downward. */
+  readonly climbRateMS: number;
+  /** When the load factor begins to change, and from there to level. */
+  readonly fromS: number;
+  readonly machFrom: number;
+  readonly mach: number;
+  readonly equivalentAirspeedMS: number;
+}
+
+/** A turn as it was noted in flight. */
+export interface Turn {
   readonly name: string;
   readonly leg: number;
   readonly startS: number;
+  /** When the bank begins to build up. */
+  readonly rollInS: number;
   readonly endS: number;
   readonly mach: number;
   readonly bankDeg: number;
@@ -338,6 +473,115 @@ export interface TurnFlown {
   readonly rollOutM: number;
   /** 'thrust' or 'course change' where the bank is less than the sortie asks for. */
   readonly bankLimitedBy: string | null;
+}
+
+/** The courses of a turn by magnetic north. */
+export interface MagneticTurn {
+  /** Where the turn begins and where it ends; null outside the years of the magnetic models. */
+  readonly magneticFromDeg: number | null;
+  readonly magneticToDeg: number | null;
+  /** The worse of both places. */
+  readonly compass: Compass | null;
+}
+
+export interface TurnFlown extends Turn, MagneticTurn {
+  /** The lead at the ground speed there. */
+  readonly leadS: number;
+  readonly pressureAltitudeM: number;
+  readonly loadFactor: number;
+  /** From roll-in to wings level; negative where there is less afterwards. */
+  readonly machChange: number;
+  readonly pressureAltitudeChangeM: number;
+}
+
+/** Where to start down, what it does to be late, and the gates on the way down. */
+export interface StartDownTable {
+  readonly leg: number;
+  /** Tanker or base at the end of it. */
+  readonly to: string;
+  readonly timeS: number;
+  readonly latitudeDeg: number;
+  readonly longitudeDeg: number;
+  /** Over the ellipsoid to the contact or the end of the leg. */
+  readonly distanceToGoM: number;
+  /** The last turn before it and how far beyond its waypoint it lies along the track; null where the leg has none. */
+  readonly after: { readonly name: string; readonly distanceM: number } | null;
+  /** Over the ellipsoid. */
+  readonly groundSpeedMS: number;
+  /** How far the point moves on for an aircraft heavier by a kilogram; null where it was not worked out. */
+  readonly perKgM: number | null;
+  /** The level stretch before the contact or the approach: started down later by this, it is used up. */
+  readonly levelM: number;
+  readonly energy: EnergyLost;
+  /** From the start to level, one each half Mach. */
+  readonly rows: readonly StartDownRow[];
+}
+
+/** A descent as an exchange of energy height for distance. */
+export interface EnergyLost {
+  readonly fromM: number;
+  readonly toM: number;
+  /** Mean of (drag - thrust) / weight over the distance through the air. */
+  readonly meanSlope: number;
+  /** Flown, through the air and over the ellipsoid. */
+  readonly airDistanceM: number;
+  readonly distanceM: number;
+}
+
+export interface StartDownRow {
+  readonly timeS: number;
+  readonly mach: number;
+  readonly equivalentAirspeedMS: number;
+  readonly pressureAltitudeM: number;
+  readonly distanceToGoM: number;
+  readonly fuelKg: number;
+  readonly fuelRequiredKg: number;
+}
+
+export interface PlanPlace {
+  readonly kind: 'base' | 'tanker' | 'waypoint';
+  readonly name: string;
+  readonly latitudeDeg: number;
+  readonly longitudeDeg: number;
+  /** True course of the refuelling track from a tanker's contact point; null for other places. */
+  readonly courseDeg: number | null;
+}
+
+export interface PlanArea {
+  readonly name: string;
+  /** When it holds: times of day such as "22:00Z", or moments, ISO 8601; null: always. */
+  readonly hours: { readonly kind: 'daily' | 'once'; readonly from: string; readonly to: string } | null;
+  /** null: from the surface, without an upper end. */
+  readonly floorPressureAltitudeM: number | null;
+  readonly ceilingPressureAltitudeM: number | null;
+  /** The track counts as so wide to each side. */
+  readonly corridorHalfWidthM: number;
+  /** Each polygon: its outer ring, then its holes, of [longitude, latitude], not closed, running on across 180 degrees. */
+  readonly polygonsDeg: readonly (readonly (readonly (readonly number[])[])[])[];
+  readonly incursions: readonly AreaIncursion[];
+  /** Least distance to its side [m] while it holds, 0 inside; null where it never holds at the hour and height flown. */
+  readonly nearest: (AreaPassage & { readonly distanceM: number }) | null;
+  /** Least height above its ceiling or below its floor while over or under it in its hours; null where it never is. */
+  readonly vertical: (AreaPassage & { readonly clearanceM: number; readonly side: 'over' | 'under' }) | null;
+}
+
+/** A moment of the track at or near an area. */
+export interface AreaPassage {
+  /** Since take-off. */
+  readonly timeS: number;
+  readonly latitudeDeg: number;
+  readonly longitudeDeg: number;
+  readonly pressureAltitudeM: number;
+  readonly phase: string;
+}
+
+export interface AreaIncursion {
+  readonly entry: AreaPassage;
+  readonly exit: AreaPassage;
+  readonly deepest: AreaPassage;
+  /** From the deepest point to the nearest side, with the half width, and the true course of that way out. */
+  readonly depthM: number;
+  readonly outCourseDeg: number;
 }
 
 /** The start of a descent, worked out on the way to it. */

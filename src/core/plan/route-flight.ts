@@ -206,6 +206,7 @@ export class RouteFlight {
       name: corner.name,
       leg: this.at.leg,
       startS,
+      rollInS: this.state.timeS - result.timeS,
       endS: this.state.timeS,
       mach,
       bankDeg: (result.bankRad * 180) / Math.PI,
@@ -213,7 +214,7 @@ export class RouteFlight {
       leadM: result.leadM,
       courseFromDeg: courseDeg(from, cornerM),
       courseToDeg: courseDeg(to, 0),
-      fuelKg: fuel - this.fuelKg,
+      fuelKg: result.fuelKg,
       rollOutM: result.rollOutM,
       bankLimitedBy: result.bankLimitedBy,
     });

@@ -97,15 +97,15 @@ export function climbsOf(drafted: Draft, requiredKg: readonly number[]): ClimbTa
     if (climb.length < 2) return;
     const startS = columns.timeS[climb[0]];
     const row = (timeS: number): ClimbRow => ({
-      mach: at(log, columns.mach, timeS),
-      equivalentAirspeedMS: at(log, columns.equivalentAirspeedMS, timeS),
-      pressureAltitudeM: at(log, columns.pressureAltitudeM, timeS),
-      fuelKg: at(log, columns.fuelKg, timeS),
-      fuelRequiredKg: at(log, requiredKg, timeS),
+      mach: log.at(columns.mach, timeS),
+      equivalentAirspeedMS: log.at(columns.equivalentAirspeedMS, timeS),
+      pressureAltitudeM: log.at(columns.pressureAltitudeM, timeS),
+      fuelKg: log.at(columns.fuelKg, timeS),
+      fuelRequiredKg: log.at(requiredKg, timeS),
       timeS: timeS - crew.sortie.takeOff.timeS,
       sinceStartS: timeS - startS,
-      distanceM: at(log, log.distanceM, timeS),
-      inletTemperatureK: at(log, columns.indicatedInletTemperatureK, timeS),
+      distanceM: log.at(log.distanceM, timeS),
+      inletTemperatureK: log.at(columns.indicatedInletTemperatureK, timeS),
     });
     const rows: ClimbRow[] = [];
     for (let k = 0; ; k++) {
@@ -133,16 +133,6 @@ function reached(log: Log, nodes: readonly number[], mach: number): number | nul
   return null;
 }
 
-/** A column between nodes, linear in time. */
-function at(log: Log, column: readonly number[], timeS: number): number {
-  const times = log.columns.timeS;
-  let high = 1;
-  while (high < times.length - 1 && times[high] < timeS) high++;
-  const span = times[high] - times[high - 1];
-  const part = span > 0 ? Math.min(Math.max((timeS - times[high - 1]) / span, 0), 1) : 0;
-  return column[high - 1] + part * (column[high] - column[high - 1]);
-}
-
 /** A row at every event that a crew marks and, between, one each `ladderEveryS`. */
 export function ladderOf(drafted: Draft, requiredKg: readonly number[]): LadderRow[] {
   const { log, crew } = drafted;
@@ -165,7 +155,7 @@ export function ladderOf(drafted: Draft, requiredKg: readonly number[]): LadderR
   return [...marks.entries()]
     .sort(([a], [b]) => a - b)
     .map(([timeS, name]) => {
-      const value = (column: readonly number[]): number => at(log, column, timeS);
+      const value = (column: readonly number[]): number => log.at(column, timeS);
       const fuelKg = value(columns.fuelKg);
       const fuelRequiredKg = value(requiredKg);
       const distance = value(distanceM);
@@ -173,7 +163,7 @@ export function ladderOf(drafted: Draft, requiredKg: readonly number[]): LadderR
         timeS: timeS - takeOffS,
         name,
         distanceM: distance,
-        distanceToGoM: endOfLeg(log, timeS) - distance,
+        distanceToGoM: log.endOfLegM(timeS) - distance,
         pressureAltitudeM: value(columns.pressureAltitudeM),
         mach: value(columns.mach),
         fuelKg,
@@ -181,10 +171,4 @@ export function ladderOf(drafted: Draft, requiredKg: readonly number[]): LadderR
         differenceKg: fuelKg - fuelRequiredKg,
       };
     });
-}
-
-/** Distance flown at the next contact after a time, or at the end. */
-function endOfLeg(log: Log, timeS: number): number {
-  const contact = log.events.find((event) => event.kind === 'contact' && event.timeS >= timeS - 1e-6);
-  return contact ? at(log, log.distanceM, contact.timeS) : log.distanceM[log.nodes - 1];
 }

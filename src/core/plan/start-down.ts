@@ -1,0 +1,117 @@
+/** Where to start down: the point, what it does to be late or heavy, the energy to lose, and the gates on the way. */
+
+import { standardGravity } from '../quantities/constants.ts';
+import type { Draft } from './draft.ts';
+import type { Log } from './log.ts';
+import type { EnergyLost, StartDownRow, StartDownTable } from './plan.ts';
+
+/** Less than this from the start to level is a change of speed, not a descent. */
+const leastDescentM = 500;
+const gateEveryMach = 0.5;
+/** A gate this near to the start would repeat its row. */
+const nearMach = 0.05;
+
+/** One table for each descent that was flown to its level-off. */
+export function startDownsOf(drafted: Draft, requiredKg: readonly number[]): StartDownTable[] {
+  const { log } = drafted;
+  return log.events.flatMap((event) => {
+    if (event.kind !== 'start-down') return [];
+    const capture = log.captures.find(({ timeS }) => timeS > event.timeS);
+    if (!capture) return [];
+    const fromM = log.at(log.columns.pressureAltitudeM, event.timeS);
+    const follows = log.captures.find(({ timeS }) => timeS > event.timeS + 1e-6) === capture;
+    if (!follows || fromM - capture.pressureAltitudeM < leastDescentM) return [];
+    return [tableOf(drafted, requiredKg, event.timeS, capture.timeS, capture.leg)];
+  });
+}
+
+function tableOf(
+  { log, crew, flown }: Draft,
+  requiredKg: readonly number[],
+  startS: number,
+  levelS: number,
+  leg: number,
+): StartDownTable {
+  const { columns } = log;
+  const { end } = crew.sortie.legs[leg];
+  const degrees = 180 / Math.PI;
+  const startM = log.at(log.distanceM, startS);
+  const endM = log.endOfLegM(startS);
+  const takeOffS = crew.sortie.takeOff.timeS;
+  const level = log.phases.filter((phase) => phase.leg === leg && phase.kind === 'level');
+  const turn = log.turns.findLast((made) => made.leg === leg && made.endS <= startS + 1e-6);
+  const row = (timeS: number, mach = log.at(columns.mach, timeS)): StartDownRow => ({
+    timeS: timeS - takeOffS,
+    mach,
+    equivalentAirspeedMS: log.at(columns.equivalentAirspeedMS, timeS),
+    pressureAltitudeM: log.at(columns.pressureAltitudeM, timeS),
+    distanceToGoM: endM - log.at(log.distanceM, timeS),
+    fuelKg: log.at(columns.fuelKg, timeS),
+    fuelRequiredKg: log.at(requiredKg, timeS),
+  });
+  const gates = gatesDown(log, startS, levelS).map(({ timeS, mach }) => row(timeS, mach));
+  return {
+    leg,
+    to: end.kind === 'contact' ? end.tanker.name : end.base.name,
+    timeS: startS - takeOffS,
+    latitudeDeg: log.at(columns.latitudeRad, startS) * degrees,
+    longitudeDeg: log.at(columns.longitudeRad, startS) * degrees,
+    distanceToGoM: endM - startM,
+    after: turn
+      ? { name: turn.name, distanceM: turn.rollOutM + startM - log.at(log.distanceM, turn.endS) }
+      : null,
+    groundSpeedMS: log.footSpeedAt(startS),
+    perKgM: flown.legs[leg]?.decisions.startDown?.perKgM ?? null,
+    levelM: level.reduce((sum, phase) => sum + phase.distanceM, 0),
+    energy: energyLost(log, startS, levelS),
+    rows: [row(startS), ...gates, row(levelS)],
+  };
+}
+
+/** Whole halves of Mach below that of the start, down to the one above that of the end, with the moment each is passed. */
+function gatesDown(log: Log, startS: number, levelS: number): { timeS: number; mach: number }[] {
+  const { timeS, mach } = log.columns;
+  const gates: { timeS: number; mach: number }[] = [];
+  let next = Math.ceil((log.at(mach, startS) - nearMach) / gateEveryMach - 1) * gateEveryMach;
+  for (let node = 1; node < log.nodes && next > 0; node++) {
+    if (timeS[node] <= startS || timeS[node] > levelS + 1e-6) continue;
+    const [from, to] = [mach[node - 1], mach[node]];
+    while (from > to && from >= next && to < next) {
+      gates.push({
+        mach: next,
+        timeS: timeS[node - 1] + ((from - next) / (from - to)) * (timeS[node] - timeS[node - 1]),
+      });
+      next -= gateEveryMach;
+    }
+  }
+  return gates;
+}
+
+/**
+ * Energy height lost from one moment to another and the mean slope (D - T) / W over the way through the air, both by the trapezoid of
+ * the kept nodes: in still air the quotient of the two is that way.
+ */
+export function energyLost(
+  log: Pick<Log, 'columns' | 'distanceM' | 'at'>,
+  startS: number,
+  endS: number,
+): EnergyLost {
+  const { timeS, energyHeightM, dragN, thrustN, massKg, trueAirspeedMS } = log.columns;
+  let airM = 0;
+  let lostM = 0;
+  for (let node = 1; node < timeS.length; node++) {
+    const seconds = Math.min(timeS[node], endS) - Math.max(timeS[node - 1], startS);
+    if (seconds <= 0) continue;
+    const slope = (at: number) => (dragN[at] - thrustN[at]) / (massKg[at] * standardGravity);
+    airM += 0.5 * seconds * (trueAirspeedMS[node - 1] + trueAirspeedMS[node]);
+    lostM +=
+      0.5 * seconds * (slope(node - 1) * trueAirspeedMS[node - 1] + slope(node) * trueAirspeedMS[node]);
+  }
+  return {
+    fromM: log.at(energyHeightM, startS),
+    toM: log.at(energyHeightM, endS),
+    meanSlope: lostM / airM,
+    airDistanceM: airM,
+    distanceM: log.at(log.distanceM, endS) - log.at(log.distanceM, startS),
+  };
+}
