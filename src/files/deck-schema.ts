@@ -137,6 +137,33 @@ export const deckSchema = z.strictObject({
     .optional()
     .describe('Left out: gauges read true, in the usual units.'),
   takeOff: tableFile.optional(),
+  ground: z
+    .strictObject({
+      angleOfAttack: quantityText('angleOfAttackDeg').describe('Angle of attack of the ground run.'),
+      gearDrag: quantityText('dragCoefficient').describe('Drag of the gear, and of flaps for take-off.'),
+      brakingDrag: quantityText('dragCoefficient')
+        .default(0)
+        .describe('Drag of what comes out with the brakes, such as a parachute.'),
+      engineOutDrag: quantityText('dragCoefficient').describe(
+        'Drag of an engine that has stopped and of holding the nose straight.',
+      ),
+      rollingFriction: quantityText('frictionCoefficient'),
+      brakingFriction: z.strictObject({
+        dry: quantityText('frictionCoefficient'),
+        wet: quantityText('frictionCoefficient'),
+      }),
+      reaction: quantityText('durationS').describe('From the failure of an engine to full braking.'),
+      climbOut: quantityText('fraction').describe('Speed of the climb-out over that of lift-off.'),
+      minimumControlSpeed: quantityText('calibratedAirspeedMS')
+        .optional()
+        .describe('Least speed at which the rudder holds the aircraft on the runway with an engine lost.'),
+      tyreSpeed: quantityText('groundSpeedMS').optional().describe('Greatest ground speed of the tyres.'),
+      brakeEnergy: quantityText('brakeEnergyJ')
+        .optional()
+        .describe('Greatest work of the brakes in one stop.'),
+    })
+    .optional()
+    .describe('Left out: decision speed, stopping and climb-out are not computed.'),
   landing: z.strictObject({ approach: tableFile, groundRoll: tableFile }).optional(),
   designPoints: z
     .array(

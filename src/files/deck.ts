@@ -1,5 +1,5 @@
 /** Reading a deck: a folder of deck.yaml and CSV tables becomes a checked, compiled aircraft, or all of its faults. */
-import type { Aircraft } from '../core/aircraft/aircraft.ts';
+import type { Aircraft, Ground } from '../core/aircraft/aircraft.ts';
 import { checkParts, checkWhole } from '../core/aircraft/check.ts';
 import { compileDeck, gridsOf, limitsOf } from '../core/aircraft/compile.ts';
 import type { BoundData, Deck, DeckTable, LimitData } from '../core/aircraft/deck.ts';
@@ -89,6 +89,22 @@ function limitOf(entry: DeckYaml['limits'][number], index: number, tables: DeckT
   };
 }
 
+function groundOf(data: NonNullable<DeckYaml['ground']>): Ground {
+  return {
+    angleOfAttackRad: data.angleOfAttack,
+    gearDrag: data.gearDrag,
+    brakingDrag: data.brakingDrag,
+    engineOutDrag: data.engineOutDrag,
+    rollingFriction: data.rollingFriction,
+    brakingFriction: data.brakingFriction,
+    reactionS: data.reaction,
+    climbOutRatio: data.climbOut,
+    minimumControlSpeedMS: data.minimumControlSpeed ?? null,
+    tyreSpeedMS: data.tyreSpeed ?? null,
+    brakeEnergyJ: data.brakeEnergy ?? null,
+  };
+}
+
 /** deck.yaml and its tables put together. */
 function deckOf(data: DeckYaml, tables: DeckTables, file: string, place: Deck['place']): Deck {
   const { named } = tables;
@@ -146,6 +162,7 @@ function deckOf(data: DeckYaml, tables: DeckTables, file: string, place: Deck['p
       : instant,
     gauges: data.gauges ?? { inletTemperatureRecovery: 1, units: {} },
     takeOff: named.takeOff,
+    ground: data.ground ? groundOf(data.ground) : null,
     landing: data.landing
       ? {
           approach: named.approach as DeckTable,

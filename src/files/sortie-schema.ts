@@ -140,6 +140,16 @@ const leg = z.strictObject({
   land: words.optional().describe('Name of the base where the leg ends.'),
 });
 
+const runway = z
+  .strictObject({
+    name: words,
+    course: quantityText('courseDeg').describe('True course in the direction of take-off and landing.'),
+    length: quantityText('lengthM'),
+    slope: quantityText('fraction').default(0).describe('Rise over run, positive uphill, such as 0.4 %.'),
+    condition: z.enum(['dry', 'wet'], { error: 'write dry or wet' }).default('dry'),
+  })
+  .describe('Left out: distances are not held against a runway.');
+
 /** A sortie file as written; values come out in SI and radians. */
 export const sortieSchema = z.strictObject({
   format: z.literal('ramrise-sortie', { error: 'format must be ramrise-sortie' }),
@@ -157,8 +167,22 @@ export const sortieSchema = z.strictObject({
     time,
     from: time.describe('Earliest take-off for which the cards hold.'),
     to: time.describe('Latest take-off for which the cards hold.'),
+    wind: z
+      .strictObject({
+        from: quantityText('courseDeg').describe('True direction from which it comes.'),
+        speed: quantityText('windSpeedMS'),
+      })
+      .optional()
+      .describe('Wind at the runway; that of the weather if left out.'),
   }),
-  bases: z.array(z.strictObject({ name: words, at: position, elevation: quantityText('geometricHeightM') })),
+  bases: z.array(
+    z.strictObject({
+      name: words,
+      at: position,
+      elevation: quantityText('geometricHeightM'),
+      runway: runway.optional(),
+    }),
+  ),
   tankers: z.array(
     z.strictObject({
       name: words,
@@ -172,6 +196,12 @@ export const sortieSchema = z.strictObject({
       rate: quantityText('fuelRateKgS'),
     }),
   ),
+  areas: z
+    .strictObject({
+      file: words.describe('GeoJSON with the areas to keep out of, beside the sortie.'),
+      halfWidth: quantityText('distanceM').default(0).describe('The track counts as so wide to each side.'),
+    })
+    .optional(),
   legs: z.array(leg).min(1, { error: 'a sortie has at least one leg' }),
   reserves: z.strictObject({
     landing: fuel.describe('Left on landing.'),

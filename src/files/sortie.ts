@@ -3,6 +3,7 @@ import type { Day } from '../core/air/day.ts';
 import { nonStandardDay } from '../core/air/mil-std-210a.ts';
 import { offsetDay, standardDay } from '../core/air/offset-day.ts';
 import type { Aircraft } from '../core/aircraft/aircraft.ts';
+import type { Area } from '../core/earth/area.ts';
 import type { Base, Leg, Sortie, Step, Tanker } from '../core/plan/sortie.ts';
 import { readQuantity } from '../core/quantities/values.ts';
 import type { Faults } from './faults.ts';
@@ -26,11 +27,15 @@ export function compileSortie(
   aircraft: Aircraft,
   run: string | null,
   faults: Faults,
+  areas: readonly Area[] = [],
 ): Sortie | null {
   const before = faults.faults.length;
-  const compiled = new Compiler(read, aircraft, faults).compile(run);
+  const compiled = new Compiler(read, aircraft, faults).compile(run, areas);
   return faults.faults.length > before ? null : compiled;
 }
+
+/** No runway in use is steeper by far; a slope in degrees or per mille would be. */
+const steepestRunway = 0.1;
 
 class Compiler {
   private readonly read: ReadSortie;
@@ -44,7 +49,7 @@ class Compiler {
     this.aircraft = aircraft;
     this.faults = faults;
     const { file } = read;
-    this.bases = file.bases.map(({ name, at, elevation }) => ({ name, ...at, elevationM: elevation }));
+    this.bases = file.bases.map((base, i) => this.baseOf(base, i));
     this.tankers = file.tankers.map((tanker) => ({
       name: tanker.name,
       ...tanker.at,
@@ -58,7 +63,7 @@ class Compiler {
     }));
   }
 
-  compile(run: string | null): Sortie {
+  compile(run: string | null, areas: readonly Area[]): Sortie {
     const { file } = this.read;
     const { identity, balance } = this.aircraft;
     const { tail, fuel } = file.aircraft;
@@ -84,9 +89,12 @@ class Compiler {
         timeS: file.takeOff.time,
         fromS: file.takeOff.from,
         toS: file.takeOff.to,
+        wind: this.wind(),
       },
       bases: this.bases,
       tankers: this.tankers,
+      areas,
+      corridorHalfWidthM: file.areas?.halfWidth ?? 0,
       legs: file.legs.map((leg, i) => this.leg(leg, i)),
       landingReserveKg: file.reserves.landing,
       approach: { fuelKg: file.reserves.approach.fuel, timeS: file.reserves.approach.time },
@@ -114,6 +122,32 @@ class Compiler {
         `there is no ${what} "${name}"; there are ${list.map((item) => item.name).join(', ')}`,
       );
     return found ?? list[0];
+  }
+
+  private baseOf({ name, at, elevation, runway }: SortieFile['bases'][number], index: number): Base {
+    if (runway === undefined) return { name, ...at, elevationM: elevation, runway: null };
+    const { course, length, slope, condition } = runway;
+    const path = ['bases', index, 'runway'];
+    if (!(length > 0)) this.fault([...path, 'length'], `a runway of ${length} m has no length`);
+    if (!(Math.abs(slope) <= steepestRunway)) {
+      const [written, most] = [slope, steepestRunway].map(
+        (fraction) => `${Number((100 * fraction).toFixed(3))} %`,
+      );
+      this.fault([...path, 'slope'], `a slope of ${written} is outside -${most} to ${most} of a runway`);
+    }
+    return {
+      name,
+      ...at,
+      elevationM: elevation,
+      runway: { name: runway.name, courseRad: course, lengthM: length, slopeFraction: slope, condition },
+    };
+  }
+
+  private wind(): Sortie['takeOff']['wind'] {
+    const { wind } = this.read.file.takeOff;
+    if (wind === undefined) return null;
+    if (!(wind.speed >= 0)) this.fault(['takeOff', 'wind', 'speed'], 'a wind speed is not below 0');
+    return { fromRad: wind.from, speedMS: wind.speed };
   }
 
   private base(name: string, path: Path): Base {

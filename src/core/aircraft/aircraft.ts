@@ -149,6 +149,29 @@ export interface TakeOffPoint {
   outside: number;
 }
 
+/** The aircraft on its wheels: drag coefficients are added to those of flight, on the wing's area. */
+export interface Ground {
+  readonly angleOfAttackRad: number;
+  /** Of the gear, and of flaps as set for take-off. */
+  readonly gearDrag: number;
+  /** Of what comes out with the brakes, such as a parachute. */
+  readonly brakingDrag: number;
+  /** Of an engine that has stopped and of holding the nose straight against the others. */
+  readonly engineOutDrag: number;
+  readonly rollingFriction: number;
+  readonly brakingFriction: { readonly dry: number; readonly wet: number };
+  /** From the failure of an engine to full braking and idle thrust. */
+  readonly reactionS: number;
+  /** Speed of the climb-out over that of lift-off. */
+  readonly climbOutRatio: number;
+  /** Least calibrated airspeed at which the rudder holds the aircraft on the runway with an engine lost; null: not stated. */
+  readonly minimumControlSpeedMS: number | null;
+  /** Greatest ground speed of the tyres; null: not stated. */
+  readonly tyreSpeedMS: number | null;
+  /** Greatest work of the wheel brakes in one stop; null: not stated. */
+  readonly brakeEnergyJ: number | null;
+}
+
 export interface Landing {
   approachSpeedMS(massKg: number): number;
   groundRollM(massKg: number, pressureAltitudeM: number, temperatureOffsetK: number): number;
@@ -190,6 +213,7 @@ export interface Aircraft {
   readonly gauges: Gauges;
   /** null: the deck has none, and what depends on it reads "not computed: the deck has no ...". */
   readonly takeOff: TakeOff | null;
+  readonly ground: Ground | null;
   readonly landing: Landing | null;
   /** Ranges of the tables in words, by table. */
   readonly covers: readonly string[];

@@ -83,6 +83,7 @@ export function compileDeck(
     rates: deck.rates,
     gauges: deck.gauges,
     takeOff: takeOff && takeOffOf(takeOff),
+    ground: deck.ground,
     landing: approach && landingRoll && landingOf(approach, landingRoll),
     covers: coversOf([...Object.values(grids), ...limitGrids.flat()]),
   };

@@ -4,7 +4,7 @@
  * Arms are metres aft of the deck's datum, of engines metres to the right of the centre line. A part that a deck does not
  * have is null; what depends on it is then not computed.
  */
-import type { DeckIdentity } from './aircraft.ts';
+import type { DeckIdentity, Ground } from './aircraft.ts';
 
 /** A place in a file; line and column count from 1, 0 stands for the file or line as a whole. */
 export interface Place {
@@ -136,6 +136,7 @@ export interface Deck {
   };
   /** mass, pressureAltitude, temperatureOffset; groundRoll, time, fuel, liftOffSpeed. */
   readonly takeOff: DeckTable | null;
+  readonly ground: Ground | null;
   readonly landing: { readonly approach: DeckTable; readonly groundRoll: DeckTable } | null;
   readonly designPoints: readonly DesignPoint[];
   readonly references: readonly string[];

@@ -5,6 +5,8 @@
  * flown on the way is a list of steps; a tanker at the end is a contact, a base a landing.
  */
 
+import type { Area } from '../earth/area.ts';
+
 export interface Sortie {
   readonly title: string;
   readonly invented: boolean;
@@ -21,9 +23,14 @@ export interface Sortie {
     readonly timeS: number;
     readonly fromS: number;
     readonly toS: number;
+    /** Wind at the runway as the sortie states it: where it comes from; null: that of the day. */
+    readonly wind: { readonly fromRad: number; readonly speedMS: number } | null;
   };
   readonly bases: readonly Base[];
   readonly tankers: readonly Tanker[];
+  /** What the track has to keep out of, and how wide it counts to each side. */
+  readonly areas: readonly Area[];
+  readonly corridorHalfWidthM: number;
   readonly legs: readonly Leg[];
   /** Fuel that must be left on landing. */
   readonly landingReserveKg: number;
@@ -45,6 +52,18 @@ export interface Place {
 
 export interface Base extends Place {
   readonly elevationM: number;
+  /** null where the sortie states none. */
+  readonly runway: Runway | null;
+}
+
+/** A runway in the direction in which it is used. */
+export interface Runway {
+  readonly name: string;
+  readonly courseRad: number;
+  readonly lengthM: number;
+  /** Rise over run, positive uphill. */
+  readonly slopeFraction: number;
+  readonly condition: 'dry' | 'wet';
 }
 
 export interface Tanker extends Place {

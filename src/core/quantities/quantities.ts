@@ -93,6 +93,7 @@ const rows: readonly Row[] = [
   ['fuelRateKgS', 'f', 'rate of transfer', 'mass flow', 'kg/s', 'kg/min', 0, null, positive, 'Rate at which fuel is passed or dumped.'],
   ['airFlowKgS', 'w', 'air flow', 'mass flow', 'kg/s', 'kg/s', 1, null, positive, 'Rate at which air passes an engine.'],
   ['fuelPerDistanceKgM', 'f/V', 'fuel for distance', 'fuel per distance', 'kg/m', 'kg/nm', 2, null, positive, 'Fuel burnt for each unit of distance.'],
+  ['brakeEnergyJ', 'E', 'brake energy', 'energy', 'J', 'MJ', 1, null, positive, 'Work of the wheel brakes in one stop.'],
   ['thrustN', 'T', 'thrust', 'force', 'N', 'kN', 1, null, null, 'Net thrust.'],
   ['dragN', 'D', 'drag', 'force', 'N', 'kN', 1, null, null, 'Force along the airspeed, backward.'],
   ['liftN', 'L', 'lift', 'force', 'N', 'kN', 1, null, null, 'Force normal to the airspeed.'],
@@ -105,6 +106,7 @@ const rows: readonly Row[] = [
   ['dragCoefficient', 'CD', 'drag coefficient', 'ratio', '1', '1', 4, null, null, 'Drag over dynamic pressure and reference area.'],
   ['cgFraction', 'xCG', 'centre of gravity', 'ratio', '1', '%', 1, null, null, 'Centre of gravity as a fraction of the mean chord.'],
   ['recovery', 'r', 'recovery', 'ratio', '1', '1', 3, null, [0, 1], 'Total pressure behind the inlet over that ahead, or recovery factor of a probe.'],
+  ['frictionCoefficient', 'mu', 'friction coefficient', 'ratio', '1', '1', 3, null, [0, 1], 'Friction along the runway over the weight on the wheels.'],
   ['fraction', 'x', 'fraction', 'ratio', '1', '%', 1, null, null, 'A number without a unit.'],
   ['power', 'power', 'power', 'ratio', '1', '1', 2, null, null, 'Place on the ladder of power settings.'],
 ];

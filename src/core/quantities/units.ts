@@ -30,7 +30,8 @@ export type Dimension =
   | 'rate'
   | 'volume'
   | 'geopotential'
-  | 'specific energy';
+  | 'specific energy'
+  | 'energy';
 
 export interface Unit {
   readonly name: string;
@@ -141,6 +142,9 @@ const list: readonly Unit[] = [
   { name: '1/s', dimension: 'rate', factor: 1 },
   { name: 'm2/s2', dimension: 'geopotential', factor: 1, aliases: ['m**2 s**-2', 'm2 s-2'] },
   { name: 'J/kg', dimension: 'specific energy', factor: 1 },
+  { name: 'J', dimension: 'energy', factor: 1 },
+  { name: 'MJ', dimension: 'energy', factor: 1e6 },
+  { name: 'ft lbf', dimension: 'energy', factor: foot * poundForce },
 ];
 
 /** Every unit of a dimension, in the order in which messages offer them. */
