@@ -10,7 +10,7 @@ import type { PlanInput, Recovery } from './plan.ts';
 import { fillRequired, recoveryFrom, requiredOnLeg } from './required.ts';
 import type { Crew } from './route-flight.ts';
 import type { Sortie } from './sortie.ts';
-import { flySortie, type SortieFlown } from './sortie-flyer.ts';
+import { CannotPlan, flySortie, type SortieFlown } from './sortie-flyer.ts';
 
 /** All that a plan is made from, read and checked. */
 export interface PlanRequest {
@@ -34,11 +34,15 @@ export interface Draft {
 const tableMasses = 6;
 const tableOffsetsK = [-30, -20, -10, 0, 10, 20, 30];
 
+export interface CountedCrew extends Crew {
+  readonly counted: { readonly evaluations: number };
+}
+
 /** One aircraft and day made ready to fly; altitude tables are prepared once for each Mach. */
 export function crewOf(
   request: Pick<PlanRequest, 'sortie' | 'aircraft' | 'day'>,
   variation?: Partial<Variation>,
-): Crew & { readonly counted: { readonly evaluations: number } } {
+): CountedCrew {
   const { sortie, aircraft, day } = request;
   const zeroFuelMassKg = aircraft.balance.emptyMassKg;
   const flight = new Flight({
@@ -79,6 +83,25 @@ export function questionOf(request: Pick<PlanRequest, 'sortie' | 'aircraft'>, ma
 export function draft(crew: Crew): Draft {
   const log = new Log(crew.flight.setup.aircraft.limits);
   return { crew, log, flown: flySortie(crew, null, log) };
+}
+
+/** A sortie on the ground, where nothing is guessed: throws `CannotPlan` on a day or beyond a table that gives no answer. */
+export function draftOf(request: PlanRequest): Draft & { readonly crew: CountedCrew } {
+  refuseNotHydrostatic(request);
+  const crew = crewOf(request);
+  const { log, flown } = draft(crew);
+  const { stopped } = flown;
+  if (stopped?.reason.startsWith('outside:')) throw new CannotPlan(`${stopped.phase}: ${stopped.text}`);
+  return { crew, log, flown };
+}
+
+/** A sortie climbs and descends, which has no meaning where the pressures are not those of the air's own weight. */
+function refuseNotHydrostatic({ day }: PlanRequest): void {
+  const { title, hydrostatic } = day.description;
+  if (hydrostatic) return;
+  throw new CannotPlan(
+    `${title}: no sortie is planned on it, since it must not be climbed or descended through: it is not hydrostatic, its temperatures belong to no one column of air; plan on a tropical, polar or offset day, a sounding or an analysis`,
+  );
 }
 
 export interface Required {
