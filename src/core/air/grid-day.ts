@@ -7,7 +7,7 @@
  * standard gravity and geometric height follows by `geometricFromGeopotential`, whose one radius for all latitudes differs
  * from the true height by up to 70 m at 24 km near the equator and the poles.
  */
-import { gammaAir, gasConstant, geopotentialRadius, standardGravity } from '../quantities/constants.ts';
+import { gasConstant, standardGravity } from '../quantities/constants.ts';
 import {
   type Air,
   type Day,
@@ -21,6 +21,7 @@ import {
   WIND_EAST,
   WIND_NORTH,
 } from './day.ts';
+import { fillAir, withinRange } from './fill.ts';
 import { gridGaps } from './gap-spread.ts';
 import { type Axis, locate, makeAxis } from './grid-axis.ts';
 import {
@@ -126,15 +127,7 @@ class GridDay implements Day {
     air: Air,
   ): void {
     const { levels, latitudes, longitudes, times, standard } = this;
-    air.outside = 0;
-    let altitude = pressureAltitudeM;
-    if (!(altitude >= lowestAltitudeM)) {
-      altitude = lowestAltitudeM;
-      air.outside |= OUTSIDE_BELOW;
-    } else if (altitude > highestAltitudeM) {
-      altitude = highestAltitudeM;
-      air.outside |= OUTSIDE_ABOVE;
-    }
+    const altitude = withinRange(pressureAltitudeM, lowestAltitudeM, highestAltitudeM, air);
     standardPoint(altitude, standard);
     const edge = this.beyond(standard.logPressure, air);
     locate(levels, edge === null ? -standard.logPressure : -edge.logPressure);
@@ -302,20 +295,14 @@ class GridDay implements Day {
       windNorth = 0;
       withoutGradients(standard.lapseKM, air);
     }
-    const stretch = geopotentialRadius / (geopotentialRadius - height);
+    const stretch = fillAir(air, standard, temperature, height);
     const square = stretch * stretch;
     upward[HEIGHT] *= square;
     eastward[HEIGHT] *= square;
     northward[HEIGHT] *= square;
     perSecond[HEIGHT] *= square;
-    air.temperatureK = temperature;
-    air.pressurePa = standard.pressurePa;
-    air.densityKgM3 = standard.pressurePa / (gasConstant * temperature);
-    air.speedOfSoundMS = Math.sqrt(gammaAir * gasConstant * temperature);
-    air.temperatureOffsetK = temperature - standard.temperatureK;
     air.windEastMS = windEast;
     air.windNorthMS = windNorth;
-    air.geometricHeightM = stretch * height;
   }
 }
 

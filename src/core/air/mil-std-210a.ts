@@ -9,8 +9,8 @@
  * standard says that they cannot be used for engine and aircraft performance in transient climb. The tropical and the polar
  * day are homogeneous atmospheres meant for it: heights follow from H = integral of T/Tstandard dHp, 0 at 1013.25 hPa.
  */
-import { gammaAir, gasConstant, geopotentialRadius } from '../quantities/constants.ts';
-import { type Air, type Day, HEIGHT, OUTSIDE_ABOVE, OUTSIDE_BELOW, TEMPERATURE } from './day.ts';
+import { type Air, type Day, HEIGHT, TEMPERATURE } from './day.ts';
+import { fillAir, withinRange } from './fill.ts';
 import { layerBaseM, layerLapseKM, standardLayer, standardTemperature } from './standard.ts';
 import { newStandardPoint, standardPoint } from './standard-point.ts';
 
@@ -79,28 +79,14 @@ function makeDay(name: NonStandardDay): Day {
     timesS: [],
     covers: 'any place and time, 0 to 100000 ft of pressure altitude',
     sample(_latitudeRad, _longitudeRad, pressureAltitudeM, _timeS, air) {
-      let altitude = pressureAltitudeM;
-      air.outside = 0;
-      if (!(altitude >= 0)) {
-        altitude = 0;
-        air.outside = OUTSIDE_BELOW;
-      } else if (altitude > topM) {
-        altitude = topM;
-        air.outside = OUTSIDE_ABOVE;
-      }
+      const altitude = withinRange(pressureAltitudeM, 0, topM, air);
       standardPoint(altitude, standard);
       const piece = pieces[pieceAt(starts, altitude)];
       const past = altitude - piece.fromM;
       const temperature = piece.temperatureK + piece.lapseKM * past;
       const geopotential = hydrostatic ? piece.heightM + thickness(piece, past) : altitude;
-      const stretch = geopotentialRadius / (geopotentialRadius - geopotential);
+      const stretch = fillAir(air, standard, temperature, geopotential);
       clear(air);
-      air.temperatureK = temperature;
-      air.pressurePa = standard.pressurePa;
-      air.densityKgM3 = standard.pressurePa / (gasConstant * temperature);
-      air.speedOfSoundMS = Math.sqrt(gammaAir * gasConstant * temperature);
-      air.temperatureOffsetK = temperature - standard.temperatureK;
-      air.geometricHeightM = stretch * geopotential;
       air.upward[TEMPERATURE] = piece.lapseKM;
       air.upward[HEIGHT] = stretch * stretch * (hydrostatic ? temperature / standard.temperatureK : 1);
     },

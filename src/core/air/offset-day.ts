@@ -1,16 +1,7 @@
 /** The standard day, and a day that is warmer or colder than it by one amount at every pressure altitude. */
-import { gammaAir, gasConstant, geopotentialRadius } from '../quantities/constants.ts';
 import { OutsideRange } from '../quantities/errors.ts';
-import {
-  type Air,
-  type Day,
-  HEIGHT,
-  OUTSIDE_ABOVE,
-  OUTSIDE_BELOW,
-  TEMPERATURE,
-  WIND_EAST,
-  WIND_NORTH,
-} from './day.ts';
+import { type Air, type Day, HEIGHT, TEMPERATURE, WIND_EAST, WIND_NORTH } from './day.ts';
+import { fillAir, withinRange } from './fill.ts';
 import { highestAltitudeM, lowestAltitudeM, offsetGeopotential } from './standard.ts';
 import { newStandardPoint, standardPoint } from './standard-point.ts';
 
@@ -43,27 +34,14 @@ export function offsetDay(offsetK: number): Day {
     timesS: [],
     covers: 'any place and time, -5 to 84.8 km of pressure altitude',
     sample(_latitudeRad, _longitudeRad, pressureAltitudeM, _timeS, air) {
-      let altitude = pressureAltitudeM;
-      air.outside = 0;
-      if (!(altitude >= lowestAltitudeM)) {
-        altitude = lowestAltitudeM;
-        air.outside = OUTSIDE_BELOW;
-      } else if (altitude > highestAltitudeM) {
-        altitude = highestAltitudeM;
-        air.outside = OUTSIDE_ABOVE;
-      }
+      const altitude = withinRange(pressureAltitudeM, lowestAltitudeM, highestAltitudeM, air);
       standardPoint(altitude, standard);
       const temperature = standard.temperatureK + offsetK;
       const geopotential = offsetGeopotential(altitude, standard.logPressure, offsetK);
-      const stretch = geopotentialRadius / (geopotentialRadius - geopotential);
-      air.temperatureK = temperature;
-      air.pressurePa = standard.pressurePa;
-      air.densityKgM3 = standard.pressurePa / (gasConstant * temperature);
-      air.speedOfSoundMS = Math.sqrt(gammaAir * gasConstant * temperature);
+      const stretch = fillAir(air, standard, temperature, geopotential);
       air.temperatureOffsetK = offsetK;
       air.windEastMS = 0;
       air.windNorthMS = 0;
-      air.geometricHeightM = stretch * geopotential;
       clearGradients(air);
       air.upward[TEMPERATURE] = standard.lapseKM;
       air.upward[HEIGHT] = (stretch * stretch * temperature) / standard.temperatureK;

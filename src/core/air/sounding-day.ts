@@ -3,7 +3,7 @@
  *
  * Temperature, wind and geopotential are linear in ln p between levels, as on a gridded day.
  */
-import { gammaAir, gasConstant, geopotentialRadius, standardGravity } from '../quantities/constants.ts';
+import { gasConstant, standardGravity } from '../quantities/constants.ts';
 import { showPosition } from '../quantities/place.ts';
 import { showTime } from '../quantities/time.ts';
 import {
@@ -17,6 +17,7 @@ import {
   WIND_EAST,
   WIND_NORTH,
 } from './day.ts';
+import { fillAir, withinRange } from './fill.ts';
 import { gapBeyond } from './gap-spread.ts';
 import { type Axis, locate, makeAxis } from './grid-axis.ts';
 import type { GridRules } from './grid-field.ts';
@@ -89,15 +90,7 @@ class SoundingDay implements Day {
 
   sample(_latitudeRad: number, _longitudeRad: number, pressureAltitudeM: number, _timeS: number, air: Air) {
     const { axis, fields, values, standard, rules } = this;
-    air.outside = 0;
-    let altitude = pressureAltitudeM;
-    if (!(altitude >= lowestAltitudeM)) {
-      altitude = lowestAltitudeM;
-      air.outside |= OUTSIDE_BELOW;
-    } else if (altitude > highestAltitudeM) {
-      altitude = highestAltitudeM;
-      air.outside |= OUTSIDE_ABOVE;
-    }
+    const altitude = withinRange(pressureAltitudeM, lowestAltitudeM, highestAltitudeM, air);
     standardPoint(altitude, standard);
     const wanted = -standard.logPressure;
     const first = axis.values[0];
@@ -137,17 +130,10 @@ class SoundingDay implements Day {
 
   private finish(air: Air): void {
     const { values, standard } = this;
-    const temperature = values[TEMPERATURE];
-    const stretch = geopotentialRadius / (geopotentialRadius - values[HEIGHT]);
+    const stretch = fillAir(air, standard, values[TEMPERATURE], values[HEIGHT]);
     air.upward[HEIGHT] *= stretch * stretch;
-    air.temperatureK = temperature;
-    air.pressurePa = standard.pressurePa;
-    air.densityKgM3 = standard.pressurePa / (gasConstant * temperature);
-    air.speedOfSoundMS = Math.sqrt(gammaAir * gasConstant * temperature);
-    air.temperatureOffsetK = temperature - standard.temperatureK;
     air.windEastMS = values[WIND_EAST];
     air.windNorthMS = values[WIND_NORTH];
-    air.geometricHeightM = stretch * values[HEIGHT];
   }
 }
 

@@ -1,4 +1,5 @@
 import type { LimitInputs } from '../aircraft/aircraft.ts';
+import { newLimitInputs } from '../aircraft/limits.ts';
 import { type FlightState, newState } from './state.ts';
 
 /**
@@ -91,21 +92,6 @@ export function newMoment(engines = 8): Moment {
     specificExcessPowerMS: 0.5,
     fuelKg: 0.5,
     cgFraction: 0.5,
-    limitInputs: {
-      mach: 0.5,
-      pressureAltitudeM: 0.5,
-      equivalentAirspeedMS: 0.5,
-      calibratedAirspeedMS: 0.5,
-      staticTemperatureK: 0.5,
-      indicatedInletTemperatureK: 0.5,
-      angleOfAttackRad: 0.5,
-      ledAngleOfAttackRad: 0.5,
-      loadFactor: 0.5,
-      bankRad: 0.5,
-      fuelKg: 0.5,
-      massKg: 0.5,
-      cgFraction: 0.5,
-      time: 0.5,
-    },
+    limitInputs: newLimitInputs(),
   };
 }

@@ -3,6 +3,7 @@ import { calibratedAirspeed, equivalentAirspeed } from '../air/airdata.ts';
 import { quickTotalTemperature } from '../air/quick-total.ts';
 import { geometricFromGeopotential, standardPressure, standardTemperature } from '../air/standard.ts';
 import type { AeroPoint, Aircraft, EnginePoint, LimitInputs } from '../aircraft/aircraft.ts';
+import { newLimitInputs } from '../aircraft/limits.ts';
 import { gammaAir, gasConstant, standardGravity } from '../quantities/constants.ts';
 
 /** One level point; filled in place. Forces of the whole aircraft in newtons. */
@@ -26,22 +27,7 @@ export function newLevelPoint(): LevelPoint {
     trueAirspeedMS: 0.5,
     liftToDrag: 0.5,
     outside: 0,
-    inputs: {
-      mach: 0.5,
-      pressureAltitudeM: 0.5,
-      equivalentAirspeedMS: 0.5,
-      calibratedAirspeedMS: 0.5,
-      staticTemperatureK: 0.5,
-      indicatedInletTemperatureK: 0.5,
-      angleOfAttackRad: 0.5,
-      ledAngleOfAttackRad: 0.5,
-      loadFactor: 1,
-      bankRad: 0,
-      fuelKg: 0.5,
-      massKg: 0.5,
-      cgFraction: 0.5,
-      time: 0,
-    },
+    inputs: newLimitInputs(),
   };
 }
 
