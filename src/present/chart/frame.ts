@@ -1,4 +1,5 @@
-/** The time axis that every panel of a chart shares, and what is drawn on it. Lengths are in units of the viewBox. */
+/** The axis of time or distance that every panel of a chart shares, and what is drawn on it. Lengths are in units of the viewBox. */
+import { bisectRight } from 'd3-array';
 import { scaleLinear } from 'd3-scale';
 import type { Plan } from '../../core/plan/plan.ts';
 import { element, escapeXml } from '../svg.ts';
@@ -15,6 +16,18 @@ export interface Frame {
   readonly width: number;
   /** Place of a time since take-off in seconds. */
   readonly x: (timeS: number) => number;
+  /** The time at a place; that of the nearest end outside. */
+  readonly timeAt: (x: number) => number;
+  readonly along: Along;
+  readonly startS: number;
+  readonly endS: number;
+}
+
+/** What the axis counts: time since take-off, or the way flown. */
+export type Along = 'time' | 'distance';
+
+/** A part of a sortie, times since take-off in seconds; the whole of it where nothing is said. */
+export interface Part {
   readonly startS: number;
   readonly endS: number;
 }
@@ -25,13 +38,61 @@ export interface Panel {
   draw(frame: Frame): string;
 }
 
-export function newFrame(plan: Plan, theme: Theme, width: number): Frame {
+export function newFrame(
+  plan: Plan,
+  theme: Theme,
+  width: number,
+  { along = 'time', part }: { readonly along?: Along; readonly part?: Part } = {},
+): Frame {
+  const { startS, endS } = part ?? whole(plan);
+  const count = along === 'time' ? (timeS: number) => timeS : (timeS: number) => distanceAt(plan, timeS);
+  const scale = scaleLinear([count(startS), count(endS)], [LEFT, width - RIGHT]);
+  const inverse = along === 'time' ? scale.invert : (x: number) => timeOfDistance(plan, scale.invert(x));
+  return {
+    plan,
+    theme,
+    gauges: gaugesOf(plan),
+    width,
+    x: (timeS) => scale(count(timeS)),
+    timeAt: (x) => Math.min(Math.max(inverse(x), startS), endS),
+    along,
+    startS,
+    endS,
+  };
+}
+
+/** From the first moment of a plan to its last. */
+export function whole(plan: Plan): Part {
   const times = plan.trace.columns.timeS;
-  const startS = Math.min(times[0], ...plan.phases.map((phase) => phase.startS));
   const ends = [...plan.phases.map((phase) => phase.endS), ...plan.events.map((event) => event.timeS)];
-  const endS = Math.max(times[times.length - 1], ...ends);
-  const x = scaleLinear([startS, endS], [LEFT, width - RIGHT]);
-  return { plan, theme, gauges: gaugesOf(plan), width, x, startS, endS };
+  return {
+    startS: Math.min(times[0], ...plan.phases.map((phase) => phase.startS)),
+    endS: Math.max(times[times.length - 1], ...ends),
+  };
+}
+
+/** The way flown at a time; beyond the trace it goes on at the last speed over the ground, so that the approach keeps a width. */
+function distanceAt(plan: Plan, timeS: number): number {
+  const { timeS: times, distanceM, groundSpeedMS } = plan.trace.columns;
+  const last = times.length - 1;
+  if (timeS >= times[last]) return distanceM[last] + (timeS - times[last]) * groundSpeedMS[last];
+  if (timeS <= times[0]) return distanceM[0] + (timeS - times[0]) * groundSpeedMS[0];
+  return between(times, distanceM, timeS);
+}
+
+function timeOfDistance(plan: Plan, distance: number): number {
+  const { timeS, distanceM, groundSpeedMS } = plan.trace.columns;
+  const last = timeS.length - 1;
+  if (distance >= distanceM[last]) return timeS[last] + (distance - distanceM[last]) / groundSpeedMS[last];
+  if (distance <= distanceM[0]) return timeS[0];
+  return between(distanceM, timeS, distance);
+}
+
+/** The value of one rising column beside that of another, linear between nodes. */
+function between(from: readonly number[], to: readonly number[], value: number): number {
+  const i = bisectRight(from, value, 1, from.length - 1);
+  const step = from[i] - from[i - 1];
+  return step > 0 ? to[i - 1] + ((value - from[i - 1]) / step) * (to[i] - to[i - 1]) : to[i];
 }
 
 /** A line of text with its ground behind it, so that lines which pass under it do not disturb it. */

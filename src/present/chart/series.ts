@@ -15,12 +15,28 @@ export function series(frame: Frame, column: readonly (number | null)[], gauge: 
   return column.map((si, i) => ({ timeS: times[i], value: gauge.fromSi(si) }));
 }
 
+/** The points that a frame shows, cut at its ends. */
+function shown(frame: Frame, points: readonly Point[]): readonly Point[] {
+  const { startS, endS } = frame;
+  if (points.length < 2 || (points[0].timeS >= startS && points[points.length - 1].timeS <= endS))
+    return points;
+  const within = points.filter(({ timeS }) => timeS > startS && timeS < endS);
+  const edge = (timeS: number): readonly Point[] => {
+    const after = points.findIndex((point) => point.timeS >= timeS);
+    if (after < 1) return [];
+    const [a, b] = [points[after - 1], points[after]];
+    const part = b.timeS > a.timeS ? (timeS - a.timeS) / (b.timeS - a.timeS) : 1;
+    return [{ timeS, value: a.value + part * (b.value - a.value) }];
+  };
+  return [...edge(startS), ...within, ...edge(endS)];
+}
+
 /** Path of a line through the points, broken at gaps. */
 export function linePath(frame: Frame, points: readonly Point[], y: (value: number) => number): string {
   const path = d3line<Point>()
     .defined((p) => Number.isFinite(p.value))
     .x((p) => tenth(frame.x(p.timeS)))
-    .y((p) => tenth(y(p.value)))(points as Point[]);
+    .y((p) => tenth(y(p.value)))(shown(frame, points) as Point[]);
   return path ?? '';
 }
 
@@ -31,11 +47,12 @@ export function bandPath(
   lower: readonly Point[],
   y: (value: number) => number,
 ): string {
+  const [above, below] = [shown(frame, upper), shown(frame, lower)];
   const path = d3area<Point>()
-    .defined((p, i) => Number.isFinite(p.value) && Number.isFinite(lower[i].value))
+    .defined((p, i) => Number.isFinite(p.value) && Number.isFinite(below[i].value))
     .x((p) => tenth(frame.x(p.timeS)))
-    .y0((_, i) => tenth(y(lower[i].value)))
-    .y1((p) => tenth(y(p.value)))(upper as Point[]);
+    .y0((_, i) => tenth(y(below[i].value)))
+    .y1((p) => tenth(y(p.value)))(above as Point[]);
   return path ?? '';
 }
 

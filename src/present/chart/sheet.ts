@@ -2,6 +2,7 @@
  * A whole chart: phases and events named above one time axis, panels stacked below each other, UTC and time since take-off on
  * the axis, the foot of every page below.
  */
+import { ticks } from 'd3-array';
 import type { Plan } from '../../core/plan/plan.ts';
 import { footLines } from '../foot.ts';
 import { element, escapeXml, hundredth, translate } from '../svg.ts';
@@ -17,6 +18,12 @@ export interface ChartOptions {
   readonly width?: number;
 }
 
+/** A drawing on a sheet: markup in a box of its own from 0 to `height`. */
+export interface Body {
+  readonly markup: string;
+  readonly height: number;
+}
+
 /** A whole chart: title, sentences, phases, panels, time axis and foot. `description` is what a reader of screens says. */
 export function chart(
   plan: Plan,
@@ -24,6 +31,18 @@ export function chart(
   sentences: readonly string[],
   description: string,
   panels: (frame: Frame) => readonly Panel[],
+  options: ChartOptions,
+): string {
+  return sheet(plan, title, sentences, description, (frame) => onTimeAxis(frame, panels(frame)), options);
+}
+
+/** Any drawing with title, sentences and foot; `description` is what a reader of screens says. */
+export function sheet(
+  plan: Plan,
+  title: string,
+  sentences: readonly string[],
+  description: string,
+  body: (frame: Frame) => Body,
   options: ChartOptions,
 ): string {
   const width = options.width ?? 1000;
@@ -38,18 +57,9 @@ export function chart(
     }
   }
   y += 14;
-  const top = band(frame);
-  parts.push(element('g', { transform: translate(0, y) }, top.markup));
-  y += top.height;
-  const panelTop = y;
-  const drawn: string[] = [];
-  for (const panel of panels(frame)) {
-    drawn.push(element('g', { transform: translate(0, y) }, panel.draw(frame)));
-    y += panel.height;
-  }
-  parts.push(element('g', { transform: translate(0, panelTop) }, ground(frame, y - panelTop)), ...drawn);
-  parts.push(element('g', { transform: translate(0, y) }, timeAxis(frame)));
-  y += 62;
+  const { markup, height } = body(frame);
+  parts.push(element('g', { transform: translate(0, y) }, markup));
+  y += height;
   for (const text of footLines(plan)) {
     for (const part of wrap(text, (t) => textWidth(t, SIZE.small), width - LEFT - 24)) {
       parts.push(line(frame, LEFT, y, part, SIZE.small, 'normal', options.theme.quiet));
@@ -57,6 +67,34 @@ export function chart(
     }
   }
   return document(title, description, width, y + 4, options.theme, parts);
+}
+
+/** Phases named above, panels stacked below each other, the time axis below. */
+function onTimeAxis(frame: Frame, panels: readonly Panel[]): Body {
+  const top = band(frame);
+  let y = top.height;
+  const drawn: string[] = [];
+  for (const panel of panels) {
+    drawn.push(element('g', { transform: translate(0, y) }, panel.draw(frame)));
+    y += panel.height;
+  }
+  const behind = element('g', { transform: translate(0, top.height) }, ground(frame, y - top.height));
+  const axis = element('g', { transform: translate(0, y) }, timeAxis(frame));
+  return { markup: [top.markup, behind, ...drawn, axis].join(''), height: y + 62 };
+}
+
+/** The band of phases, panels below each other, and the axis they share; works in a box from 0 to `height`. */
+export function stack(frame: Frame, panels: readonly Panel[]): { markup: string; height: number } {
+  const top = band(frame);
+  let y = top.height;
+  const drawn: string[] = [];
+  for (const panel of panels) {
+    drawn.push(element('g', { transform: translate(0, y) }, panel.draw(frame)));
+    y += panel.height;
+  }
+  const under = element('g', { transform: translate(0, top.height) }, ground(frame, y - top.height));
+  const axis = element('g', { transform: translate(0, y) }, axisOf(frame));
+  return { markup: [top.markup, under, ...drawn, axis].join(''), height: y + 45 };
 }
 
 function document(
@@ -88,7 +126,7 @@ function document(
 }
 
 /** Hatches: land beyond a limit, fuel in hand, fuel short. */
-function patterns(theme: Theme): string {
+export function patterns(theme: Theme): string {
   const hatch = (id: string, step: number, angle: number, weight: number, stroke: string) =>
     element(
       'pattern',
@@ -108,6 +146,33 @@ function patterns(theme: Theme): string {
     hatch('inHand', 9, -45, 0.6, theme.quiet),
     hatch('short', 3.5, 45, 1.8, theme.helpB),
   );
+}
+
+function axisOf(frame: Frame): string {
+  return frame.along === 'time' ? timeAxis(frame) : distanceAxis(frame);
+}
+
+/** The way flown in the gauge's unit, at round values. */
+function distanceAxis(frame: Frame): string {
+  const { x, timeAt, theme, startS, endS } = frame;
+  const gauge = frame.gauges('distanceM');
+  const { timeS, distanceM } = frame.plan.trace.columns;
+  const parts = [rule(x(startS), 0, x(endS), 0, theme.ink, 1)];
+  const ends = [0, distanceM[distanceM.length - 1]].map((m) => gauge.fromSi(m));
+  for (const tick of ticks(ends[0], ends[1], (x(endS) - x(startS)) / 90)) {
+    const after = distanceM.findIndex((m) => gauge.fromSi(m) >= tick);
+    if (after < 0 || timeS[after] < startS || timeS[after] > endS) continue;
+    const [a, b] = [Math.max(0, after - 1), after].map((node) => gauge.fromSi(distanceM[node]));
+    const part = b > a ? (tick - a) / (b - a) : 0;
+    const at = x(timeS[Math.max(0, after - 1)]) * (1 - part) + x(timeS[after]) * part;
+    parts.push(rule(at, 0, at, 5, theme.ink, 1));
+    parts.push(line(frame, at, 17, String(tick), SIZE.small, 'normal', theme.ink, 'middle'));
+    parts.push(line(frame, at, 38, hoursMinutes(timeAt(at)), SIZE.small, 'normal', theme.quiet, 'middle'));
+  }
+  const right = frame.width - RIGHT + 34;
+  parts.push(line(frame, right, 17, `flown [${gauge.unit}]`, SIZE.small));
+  parts.push(line(frame, right, 38, 'since take-off', SIZE.small, 'normal', theme.quiet));
+  return parts.join('');
 }
 
 /** Steps of a time axis that people count in, minutes. */
