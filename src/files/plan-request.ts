@@ -1,9 +1,11 @@
-/** Everything a plan is made from, read from a disk: the sortie, and beside it the deck and the weather that it names. */
+/** Everything a plan is made from, read from a disk: the sortie, and the deck, the weather and the areas that it names. */
 import { dirname, resolve } from 'pathe';
 import { SoundingError } from '../core/air/sounding.ts';
 import type { Aircraft } from '../core/aircraft/aircraft.ts';
+import type { Area } from '../core/earth/area.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
 import type { PlanInput } from '../core/plan/plan.ts';
+import { readAreas } from './areas.ts';
 import { type DayOfWeather, dayOfWeather, MissingRule } from './day-of-weather.ts';
 import { type DeckSource, inspectDeck } from './deck.ts';
 import { deckFolder } from './deck-folder.ts';
@@ -17,7 +19,7 @@ import { WeatherError } from './weather-variables.ts';
 
 /**
  * Reads a sortie and all it names. `program` is name and version of the program, which count into the fingerprint.
- * Throws `FileFaults` with every fault of the sortie, the deck and the weather.
+ * Throws `FileFaults` with every fault of the sortie, the deck, the weather and the areas.
  */
 export async function readPlanRequest(path: string, program: string): Promise<PlanRequest> {
   const faults = new Faults();
@@ -27,12 +29,14 @@ export async function readPlanRequest(path: string, program: string): Promise<Pl
   const { deck } = read.file.aircraft;
   const { aircraft, sha256: deckSha256 } = readAircraft(resolve(dirname(path), deck), deck, faults);
   const weather = await readDay(read, dirname(path), reachOf(read.file), faults);
-  const sortie = aircraft && compileSortie(read, aircraft, weather?.run ?? null, faults);
+  const { areas, inputs: areaInputs } = readAreasOf(read, dirname(path), faults);
+  const sortie = aircraft && compileSortie(read, aircraft, weather?.run ?? null, faults, areas);
   if (faults.faults.length > 0 || !sortie || !aircraft || !weather) throw refuse(faults, path);
   const inputs: PlanInput[] = [
     { role: 'sortie', name: path, sha256: sha256(text) },
     { role: 'deck', name: deck, sha256: deckSha256 },
     ...weather.inputs,
+    ...areaInputs,
   ];
   return { sortie, aircraft, day: weather.day, inputs, fingerprint: fingerprintOf(inputs, program), program };
 }
@@ -67,6 +71,18 @@ function textOf(path: string, faults: Faults): string | null {
     faults.add({ file: path, line: 0, column: 0 }, '', words);
     return null;
   }
+}
+
+/** The areas that a sortie names, from `folder`, and their file; none, with the faults collected, where it cannot be used. */
+export function readAreasOf(
+  { file: { areas } }: ReadSortie,
+  folder: string,
+  faults: Faults,
+): { readonly areas: readonly Area[]; readonly inputs: readonly PlanInput[] } {
+  const text = areas ? textOf(resolve(folder, areas.file), faults) : null;
+  if (!areas || text === null) return { areas: [], inputs: [] };
+  const inputs = [{ role: 'areas', name: areas.file, sha256: sha256(text) }];
+  return { areas: readAreas(text, areas.file, faults) ?? [], inputs };
 }
 
 /** A day, its run, and the files it was read from. */

@@ -1,10 +1,12 @@
 /** A sortie that cannot be flown gets an answer: what binds, where, by how much, and one change that frees it. */
+import { findAreas } from './areas.ts';
 import { crewOf, type Draft, draft, type PlanRequest, requiredOf } from './draft.ts';
-import { type Fault, firstFault } from './failure.ts';
-import { type Lever, leversFor } from './levers.ts';
+import { type Fault, firstFault, type Judged } from './failure.ts';
+import type { Lever } from './lever.ts';
+import { isAboutFuel, leversFor } from './levers.ts';
 import { summariseLimits } from './limits.ts';
-import type { Failure, Freed, LimitSummary } from './plan.ts';
-import type { Sortie } from './sortie.ts';
+import type { Failure, Freed } from './plan.ts';
+import type { Place, Sortie } from './sortie.ts';
 
 const degrees = 180 / Math.PI;
 
@@ -14,26 +16,27 @@ const others: Readonly<Record<string, readonly [name: string, quantity: string]>
   fuel: ['fuel', 'fuelKg'],
   fuelRequired: ['fuel required', 'fuelKg'],
   route: ['the route', 'distanceM'],
+  manoeuvre: ['the manoeuvre', ''],
+  area: ['area', 'distanceM'],
   tankerMach: ['Mach limit of the tanker', 'mach'],
 };
 
 export function explain(
   request: PlanRequest,
   drafted: Draft,
-  limits: readonly LimitSummary[],
-  requiredKg: readonly number[],
+  judged: Judged,
 ): { readonly failure: Failure | null; readonly evaluations: number } {
-  const fault = firstFault(drafted, limits, requiredKg);
+  const fault = firstFault(drafted, judged);
   if (fault === null) return { failure: null, evaluations: 0 };
-  const limit = limits.find(({ key }) => key === fault.key);
+  const limit = judged.limits.find(({ key }) => key === fault.key);
   const other = others[fault.key];
   const { freedBy, evaluations } = free(request, fault);
   const failure: Failure = {
     limit: fault.key,
-    name: limit?.name ?? other?.[0] ?? fault.key,
+    name: limit?.name ?? fault.through?.name ?? other?.[0] ?? fault.key,
     text: fault.text,
     phase: fault.phase,
-    ...whereabouts(drafted, fault.node),
+    ...whereabouts(drafted, fault),
     excess: fault.excess,
     quantity: limit?.quantity ?? other?.[1] ?? '',
     pad: limit?.pad ?? 0,
@@ -42,32 +45,38 @@ export function explain(
   return { failure, evaluations };
 }
 
-/** Time since take-off and place of a node; those of the take-off where nothing was flown. */
+/** Time since take-off and place of a fault; those of the take-off where nothing was flown. */
 function whereabouts(
   { log, crew }: Draft,
-  node: number,
+  { node, through }: Fault,
 ): Pick<Failure, 'timeS' | 'latitudeDeg' | 'longitudeDeg'> {
   const { columns } = log;
-  const { base, timeS } = crew.sortie.takeOff;
-  const flown = log.nodes > 0;
+  const { base, timeS: takeOffS } = crew.sortie.takeOff;
+  const onGround = { ...base, timeS: takeOffS };
+  const atNode = {
+    timeS: columns.timeS[node],
+    latitudeRad: columns.latitudeRad[node],
+    longitudeRad: columns.longitudeRad[node],
+  };
+  const { timeS, latitudeRad, longitudeRad } = through?.entry ?? (log.nodes > 0 ? atNode : onGround);
   return {
-    timeS: flown ? columns.timeS[node] - timeS : 0,
-    latitudeDeg: (flown ? columns.latitudeRad[node] : base.latitudeRad) * degrees,
-    longitudeDeg: (flown ? columns.longitudeRad[node] : base.longitudeRad) * degrees,
+    timeS: timeS - takeOffS,
+    latitudeDeg: latitudeRad * degrees,
+    longitudeDeg: longitudeRad * degrees,
   };
 }
 
 /** How one version of the sortie does. */
 interface Trial {
   readonly fault: Fault | null;
-  readonly limits: readonly LimitSummary[];
+  readonly judged: Judged;
   readonly fuelInHandKg: number;
 }
 
 /** Tries the levers of a fault in turn; the first that frees the whole sortie is the answer. */
 function free(request: PlanRequest, fault: Fault): { freedBy: Freed | null; evaluations: number } {
   let evaluations = 0;
-  const aboutFuel = ['fuel', 'minimumFuel', 'fuelRequired'].includes(fault.key);
+  const aboutFuel = isAboutFuel(fault);
   const fly = (sortie: Sortie, withFuel: boolean): Trial => {
     const crew = crewOf({ ...request, sortie });
     const drafted = draft(crew);
@@ -79,26 +88,42 @@ function free(request: PlanRequest, fault: Fault): { freedBy: Freed | null; eval
       .map((required, i) => fuelKg[i] - required)
       .filter((kg) => !Number.isNaN(kg));
     const fuelInHandKg = Math.min(...differences);
-    return { fault: firstFault(drafted, limits, requiredKg), limits, fuelInHandKg };
+    const judged = { limits, requiredKg, findings: findAreas(drafted) };
+    return { fault: firstFault(drafted, judged), judged, fuelInHandKg };
   };
   for (const lever of leversFor(fault, request.sortie, request.aircraft.balance.fuelCapacityKg)) {
     const value = solve(lever, (sortie) => fly(sortie, aboutFuel).fault === null);
     if (value === null) continue;
     const rerun = fly(lever.set(value), true);
     if (rerun.fault !== null) continue;
-    const limit = rerun.limits.find(({ key }) => key === fault.key);
     const freedBy: Freed = {
       lever: lever.path,
       name: lever.name,
       quantity: lever.quantity,
       from: lever.from,
       to: value,
-      marginAfter: limit ? limit.leastMargin : rerun.fuelInHandKg,
+      place: lever.place ? inDegrees(lever.place(value)) : null,
+      marginAfter: marginAfter(fault, rerun, request.sortie.corridorHalfWidthM),
       fuelInHandKg: rerun.fuelInHandKg,
     };
     return { freedBy, evaluations };
   }
   return { freedBy: null, evaluations };
+}
+
+function inDegrees({ latitudeRad, longitudeRad }: Place): Freed['place'] {
+  const hundredths = (angleRad: number): number => Number((angleRad * degrees).toFixed(2));
+  return { latitudeDeg: hundredths(latitudeRad), longitudeDeg: hundredths(longitudeRad) };
+}
+
+/** What a trial keeps at the limit, the area or the fuel that was at fault; null where that has no measure. */
+function marginAfter(fault: Fault, { judged, fuelInHandKg }: Trial, halfWidthM: number): number | null {
+  if (fault.through) {
+    const found = judged.findings.find(({ area }) => area.name === fault.through?.name);
+    return found?.nearest ? found.nearest.distanceM - halfWidthM : null;
+  }
+  if (fault.key === 'fuelRequired' || fault.key === 'fuel') return fuelInHandKg;
+  return judged.limits.find(({ key }) => key === fault.key)?.leastMargin ?? null;
 }
 
 /** The least movement of a lever, in its steps, with which the sortie passes; null where none is found. */

@@ -1,29 +1,28 @@
 /** A sortie becomes a plan. */
 
 import { showTime } from '../quantities/time.ts';
-import { crewOf, type Draft, draft, type PlanRequest, questionOf, requiredOf } from './draft.ts';
+import { areasOf, findAreas } from './areas.ts';
+import { draftOf, type PlanRequest, questionOf, requiredOf } from './draft.ts';
 import { explain } from './explain.ts';
 import { altitudeGrids, type GridPower } from './grids.ts';
 import { summariseLimits } from './limits.ts';
 import { levelOffsOf, turnsOf } from './manoeuvres.ts';
 import { type AltitudeGrid, CAUTION, PLAN_FORMAT, PLAN_VERSION, type Plan } from './plan.ts';
+import { placesOf } from './places.ts';
 import { rendezvousOf } from './rendezvous.ts';
-import { CannotPlan } from './sortie-flyer.ts';
 import { startDownsOf } from './start-down.ts';
 import { climbsOf, ladderOf, traceOf } from './tables.ts';
 
 /** Plans a sortie. Never throws for a sortie that cannot be flown: the plan says why. Throws `CannotPlan` where it cannot be asked. */
 export function makePlan(request: PlanRequest): Plan {
-  refuseNotHydrostatic(request);
-  const crew = crewOf(request);
-  const drafted = draft(crew);
-  refuseOutside(drafted);
-  const { log } = drafted;
+  const drafted = draftOf(request);
+  const { crew, log } = drafted;
   const { aircraft, sortie } = request;
   const { requiredKg, recoveries } = requiredOf(drafted);
+  const findings = findAreas(drafted);
   const limits = summariseLimits(aircraft.limits, sortie.pads, log, sortie.takeOff.timeS);
   const grids = gridsOf(request);
-  const found = explain(request, drafted, limits, requiredKg);
+  const found = explain(request, drafted, { limits, requiredKg, findings });
   return {
     format: PLAN_FORMAT,
     version: PLAN_VERSION,
@@ -76,25 +75,12 @@ export function makePlan(request: PlanRequest): Plan {
     turns: turnsOf(drafted),
     levelOffs: levelOffsOf(drafted),
     startDowns: startDownsOf(drafted, requiredKg),
+    places: placesOf(sortie),
+    areas: areasOf(drafted, findings),
     decisions: drafted.flown.legs.map((leg) => leg.decisions),
     notComputed: notComputed(request),
     evaluations: crew.flight.evaluations + crew.counted.evaluations + grids.evaluations + found.evaluations,
   };
-}
-
-/** A sortie climbs and descends, which has no meaning where the pressures are not those of the air's own weight. */
-function refuseNotHydrostatic({ day }: PlanRequest): void {
-  const { title, hydrostatic } = day.description;
-  if (hydrostatic) return;
-  throw new CannotPlan(
-    `${title}: no sortie is planned on it, since it must not be climbed or descended through: it is not hydrostatic, its temperatures belong to no one column of air; plan on a tropical, polar or offset day, a sounding or an analysis`,
-  );
-}
-
-/** On the ground nothing is guessed: a flight that leaves a table of the deck or the day is no plan. */
-function refuseOutside({ flown }: Draft): void {
-  const { stopped } = flown;
-  if (stopped?.reason.startsWith('outside:')) throw new CannotPlan(`${stopped.phase}: ${stopped.text}`);
 }
 
 /** Grids at the Mach of the first supersonic cruise: as required, and at each end of the afterburner's range. */

@@ -47,8 +47,8 @@ export interface Plan {
   readonly failure: Failure | null;
   readonly trace: Trace;
   readonly phases: readonly PlanPhase[];
-  readonly events: readonly PlanEvent[];
-  readonly refuellings: readonly Refuelling[];
+  readonly events: readonly (PlanEvent & EventLight)[];
+  readonly refuellings: readonly (Refuelling & RefuellingTrack)[];
   /** One for each refuelling, in order. */
   readonly rendezvous: readonly Rendezvous[];
   /** One table for each climb to cruise, in order. */
@@ -133,6 +133,11 @@ export interface CourseAt {
   readonly compass: Compass | null;
 }
 
+/** The refuelling track at the contact point. */
+export interface RefuellingTrack {
+  readonly track: CourseAt;
+}
+
 export interface PlanLight {
   readonly start: Light;
   /** Every change of the light on the way, in order. */
@@ -143,6 +148,14 @@ export interface PlanLight {
     readonly geometricHeightM: number;
     readonly dipDeg: number;
   };
+}
+
+/** The sky at an event; null outside the years of the almanac's formulas. */
+export interface EventLight {
+  readonly light: Light | null;
+  /** Of the sun's centre above the horizontal, without refraction, and its true bearing. */
+  readonly sunElevationDeg: number | null;
+  readonly sunBearingDeg: number | null;
 }
 
 export interface PlanLightChange {
@@ -206,8 +219,8 @@ export interface Freed {
   readonly to: number;
   /** Where the change moves a place to, as it is to be typed: whole hundredths of a degree; null where it moves none. */
   readonly place: { readonly latitudeDeg: number; readonly longitudeDeg: number } | null;
-  /** Margin that the re-run keeps at the same limit, in the limit's SI unit. */
-  readonly marginAfter: number;
+  /** Margin that the re-run keeps at the same limit, in its SI unit; from the side of an area, beyond the half width; null: no measure. */
+  readonly marginAfter: number | null;
   /** Fuel at the last contact or landing of the re-run less that required there. */
   readonly fuelInHandKg: number;
 }
@@ -279,17 +292,10 @@ export interface PlanEvent {
   readonly kind: string;
   readonly name: string;
   readonly fuelKg: number;
-  /** null outside the years of the almanac's formulas. */
-  readonly light: Light | null;
-  /** Of the sun's centre above the horizontal, without refraction, and its true bearing. */
-  readonly sunElevationDeg: number | null;
-  readonly sunBearingDeg: number | null;
 }
 
 export interface Refuelling {
   readonly tanker: string;
-  /** Of the refuelling track at the contact point. */
-  readonly track: CourseAt;
   readonly contactS: number;
   readonly disconnectS: number;
   readonly pressureAltitudeM: number;
@@ -322,6 +328,8 @@ export interface Rendezvous {
   readonly temperatureK: number;
   readonly temperatureOffsetK: number;
   readonly contact: FourSpeeds;
+  /** At the same Mach and altitude. */
+  readonly trueAirspeedOnStandardDayMS: number;
   /** The tanker's greatest Mach in the other languages. */
   readonly greatest: FourSpeeds;
   readonly groundSpeedMS: number;
@@ -485,8 +493,9 @@ export interface MagneticTurn {
 }
 
 export interface TurnFlown extends Turn, MagneticTurn {
-  /** The lead at the ground speed there. */
+  /** The lead as time, at the speed over the ellipsoid. */
   readonly leadS: number;
+  readonly groundSpeedMS: number;
   readonly pressureAltitudeM: number;
   readonly loadFactor: number;
   /** From roll-in to wings level; negative where there is less afterwards. */
@@ -521,6 +530,8 @@ export interface StartDownTable {
 export interface EnergyLost {
   readonly fromM: number;
   readonly toM: number;
+  /** What the change of the wind along the way gives; negative where the aircraft comes into more tailwind. */
+  readonly fromWindM: number;
   /** Mean of (drag - thrust) / weight over the distance through the air. */
   readonly meanSlope: number;
   /** Flown, through the air and over the ellipsoid. */
