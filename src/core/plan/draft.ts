@@ -5,6 +5,7 @@ import { ROTATING_EARTH } from '../flight/earth-model.ts';
 import { Flight } from '../flight/flight.ts';
 import { ENGINEERING, type Variation } from '../flight/setup.ts';
 import { AltitudeTable, type CruiseQuestion } from '../optimise/cruise-altitude.ts';
+import { fuelled } from './fuel-today.ts';
 import { Log } from './log.ts';
 import type { PlanInput, Recovery } from './plan.ts';
 import { fillRequired, recoveryFrom, requiredOnLeg } from './required.ts';
@@ -43,7 +44,8 @@ export function crewOf(
   request: Pick<PlanRequest, 'sortie' | 'aircraft' | 'day'>,
   variation?: Partial<Variation>,
 ): CountedCrew {
-  const { sortie, aircraft, day } = request;
+  const { sortie, day } = request;
+  const aircraft = fuelled(request.aircraft, sortie.aircraft);
   const zeroFuelMassKg = aircraft.balance.emptyMassKg;
   const flight = new Flight({
     aircraft,
@@ -86,7 +88,9 @@ export function draft(crew: Crew): Draft {
 }
 
 /** A sortie on the ground, where nothing is guessed: throws `CannotPlan` on a day or beyond a table that gives no answer. */
-export function draftOf(request: PlanRequest): Draft & { readonly crew: CountedCrew } {
+export function draftOf(
+  request: Pick<PlanRequest, 'sortie' | 'aircraft' | 'day'>,
+): Draft & { readonly crew: CountedCrew } {
   refuseNotHydrostatic(request);
   const crew = crewOf(request);
   const { log, flown } = draft(crew);
@@ -96,7 +100,7 @@ export function draftOf(request: PlanRequest): Draft & { readonly crew: CountedC
 }
 
 /** A sortie climbs and descends, which has no meaning where the pressures are not those of the air's own weight. */
-function refuseNotHydrostatic({ day }: PlanRequest): void {
+function refuseNotHydrostatic({ day }: Pick<PlanRequest, 'day'>): void {
   const { title, hydrostatic } = day.description;
   if (hydrostatic) return;
   throw new CannotPlan(
