@@ -1,0 +1,104 @@
+/** Labels beside their marks, so that none covers another and few cover the track. */
+import { textWidth } from '../theme.ts';
+import type { Point } from './view.ts';
+
+export interface Label {
+  readonly text: string;
+  /** Left end of the text on its base line. */
+  readonly x: number;
+  readonly y: number;
+  readonly size: number;
+  readonly weight: 'normal' | 'bold';
+}
+
+export interface WantedLabel {
+  readonly text: string;
+  readonly at: Point;
+  /** From the mark's middle to its rim; 0 for a label that stands on its place. */
+  readonly radius: number;
+  readonly size: number;
+  readonly weight: 'normal' | 'bold';
+  /** One that must be read is placed even where it covers something. */
+  readonly must: boolean;
+}
+
+interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Directions in which a label is tried, the best first: right, left, above, below, then the corners. */
+const DIRECTIONS: readonly Point[] = [
+  [1, 0], [-1, 0], [0, -1], [0, 1], [1, -1], [1, 1], [-1, -1], [-1, 1],
+]; // biome-ignore format: a table
+const DISTANCES = [1, 2.2, 3.4];
+/** Height of the letters and depth below the base line, in text sizes. */
+const RISE = 0.74;
+const DROP = 0.22;
+
+/** A label for each that finds room in the frame, in the order given; `null` for one that finds none. */
+export class Labels {
+  private readonly taken: Box[] = [];
+  private readonly crowd: readonly Point[];
+  private readonly width: number;
+  private readonly height: number;
+
+  /** `crowd` are points that labels had better not cover. */
+  constructor(width: number, height: number, crowd: readonly Point[]) {
+    this.width = width;
+    this.height = height;
+    this.crowd = crowd;
+  }
+
+  /** Keeps a square around a point free of labels. */
+  reserve([x, y]: Point, radius: number): void {
+    this.taken.push({ x: x - radius, y: y - radius, width: 2 * radius, height: 2 * radius });
+  }
+
+  place(wanted: WantedLabel): Label | null {
+    const { text, size, weight, must } = wanted;
+    let best: Box | null = null;
+    let least = Number.POSITIVE_INFINITY;
+    DISTANCES.forEach((distance, far) => {
+      const directions = wanted.radius === 0 ? [[0, 0] as const, ...DIRECTIONS] : DIRECTIONS;
+      directions.forEach((direction, turn) => {
+        const box = boxBeside(wanted, direction, distance);
+        if (!this.holds(box)) return;
+        const covered = this.taken.filter((other) => overlap(other, box)).length;
+        if (covered > 0 && !must) return;
+        const crossed = this.crowd.filter((point) => contains(box, point)).length;
+        const cost = 100 * covered + 3 * crossed + 2 * far + 0.2 * turn;
+        if (cost >= least) return;
+        least = cost;
+        best = box;
+      });
+    });
+    if (best === null) return null;
+    const { x, y }: Box = best;
+    this.taken.push(best);
+    return { text, size, weight, x, y: y + RISE * size };
+  }
+
+  private holds({ x, y, width, height }: Box): boolean {
+    return x >= 0 && y >= 0 && x + width <= this.width && y + height <= this.height;
+  }
+}
+
+function boxBeside({ text, at, radius, size, weight }: WantedLabel, [dx, dy]: Point, distance: number): Box {
+  const width = textWidth(text, size) * (weight === 'bold' ? 1.06 : 1);
+  const height = (RISE + DROP) * size;
+  const gap = radius + 0.35 * size * distance;
+  const x = at[0] + dx * gap + (dx > 0 ? 0 : dx < 0 ? -width : -width / 2);
+  const y = at[1] + dy * gap + (dy > 0 ? 0 : dy < 0 ? -height : -height / 2);
+  return { x, y, width, height };
+}
+
+function overlap(a: Box, b: Box): boolean {
+  return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+}
+
+function contains({ x, y, width, height }: Box, [px, py]: Point): boolean {
+  return px > x && px < x + width && py > y && py < y + height;
+}
