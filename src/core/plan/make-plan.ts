@@ -3,15 +3,20 @@
 import { showTime } from '../quantities/time.ts';
 import { areasOf, findAreas } from './areas.ts';
 import { draftOf, type PlanRequest, questionOf, requiredOf } from './draft.ts';
+import { magneticOf, northAt, withMagnetic, withTrack } from './courses.ts';
 import { explain } from './explain.ts';
+import { fuelMissing, fuelToday } from './fuel-today.ts';
 import { altitudeGrids, type GridPower } from './grids.ts';
 import { summariseLimits } from './limits.ts';
 import { levelOffsOf, turnsOf } from './manoeuvres.ts';
 import { type AltitudeGrid, CAUTION, PLAN_FORMAT, PLAN_VERSION, type Plan } from './plan.ts';
 import { placesOf } from './places.ts';
 import { rendezvousOf } from './rendezvous.ts';
+import { skyOf } from './sky.ts';
 import { startDownsOf } from './start-down.ts';
 import { climbsOf, ladderOf, traceOf } from './tables.ts';
+import { takeOffOf } from './take-off.ts';
+import { gapsOf, openAt, withWeatherSpread } from './weather-gaps.ts';
 
 /** Plans a sortie. Never throws for a sortie that cannot be flown: the plan says why. Throws `CannotPlan` where it cannot be asked. */
 export function makePlan(request: PlanRequest): Plan {
@@ -20,7 +25,12 @@ export function makePlan(request: PlanRequest): Plan {
   const { aircraft, sortie } = request;
   const { requiredKg, recoveries } = requiredOf(drafted);
   const findings = findAreas(drafted);
-  const limits = summariseLimits(aircraft.limits, sortie.pads, log, sortie.takeOff.timeS);
+  const least = summariseLimits(aircraft.limits, sortie.pads, log, sortie.takeOff.timeS);
+  const limits = withWeatherSpread(least, drafted);
+  const gaps = gapsOf(drafted);
+  const north = northAt(sortie.takeOff.timeS);
+  const sky = skyOf(drafted);
+  const takeOff = takeOffOf(drafted);
   const grids = gridsOf(request);
   const found = explain(request, drafted, { limits, requiredKg, findings });
   return {
@@ -38,7 +48,7 @@ export function makePlan(request: PlanRequest): Plan {
       basis: aircraft.identity.basis,
       tail: sortie.aircraft.tail,
       emptyMassKg: aircraft.balance.emptyMassKg,
-      fuelCapacityKg: aircraft.balance.fuelCapacityKg,
+      fuelCapacityKg: crew.flight.setup.aircraft.balance.fuelCapacityKg,
       settings: aircraft.propulsion.names,
       gaugeUnits: aircraft.gauges.units,
     },
@@ -49,9 +59,12 @@ export function makePlan(request: PlanRequest): Plan {
       run: sortie.weather.run,
       standsFor: sortie.weather.standsFor,
       continuedBy: request.day.description.continuedBy,
-      gaps: request.day.description.gaps ?? [],
+      gaps,
       attribution: request.day.description.attribution,
     },
+    magnetic: magneticOf(drafted, north),
+    light: sky.light,
+    fuelToday: fuelToday(aircraft, sortie.aircraft),
     flyable: found.failure === null,
     failure: found.failure,
     trace: traceOf(drafted, requiredKg, sortie.pads, aircraft.limits),
@@ -60,25 +73,33 @@ export function makePlan(request: PlanRequest): Plan {
       startS: phase.startS - sortie.takeOff.timeS,
       endS: phase.endS - sortie.takeOff.timeS,
     })),
-    events: log.events.map((event) => ({ ...event, timeS: event.timeS - sortie.takeOff.timeS })),
+    events: sky.events,
     refuellings: drafted.flown.refuellings.map((refuelling) => ({
-      ...refuelling,
+      ...withTrack(refuelling, drafted, north),
       contactS: refuelling.contactS - sortie.takeOff.timeS,
       disconnectS: refuelling.disconnectS - sortie.takeOff.timeS,
     })),
+    takeOffData: takeOff.data,
     rendezvous: rendezvousOf(drafted),
     climbs: climbsOf(drafted, requiredKg),
     altitudeGrids: grids.grids,
     ladder: ladderOf(drafted, requiredKg),
     limits,
     recoveries,
-    turns: turnsOf(drafted),
+    turns: turnsOf(drafted).map((turn) => withMagnetic(turn, drafted, north)),
     levelOffs: levelOffsOf(drafted),
     startDowns: startDownsOf(drafted, requiredKg),
     places: placesOf(sortie),
     areas: areasOf(drafted, findings),
     decisions: drafted.flown.legs.map((leg) => leg.decisions),
-    notComputed: notComputed(request),
+    notComputed: [
+      ...notComputed(request),
+      ...takeOff.missing,
+      ...north.missing,
+      ...sky.missing,
+      ...fuelMissing(aircraft, sortie.aircraft),
+      ...openAt(gaps),
+    ],
     evaluations: crew.flight.evaluations + crew.counted.evaluations + grids.evaluations + found.evaluations,
   };
 }
