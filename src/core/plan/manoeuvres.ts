@@ -8,13 +8,15 @@ export function turnsOf({ log, crew }: Draft): Omit<TurnFlown, keyof MagneticTur
   const takeOffS = crew.sortie.takeOff.timeS;
   return log.turns.map((turn) => {
     const change = (column: readonly number[]) => log.at(column, turn.endS) - log.at(column, turn.rollInS);
+    const groundSpeedMS = log.footSpeedAt(turn.rollInS);
     const middleS = 0.5 * (turn.rollInS + turn.endS);
     return {
       ...turn,
       startS: turn.startS - takeOffS,
       rollInS: turn.rollInS - takeOffS,
       endS: turn.endS - takeOffS,
-      leadS: turn.leadM / log.footSpeedAt(turn.rollInS),
+      leadS: turn.leadM / groundSpeedMS,
+      groundSpeedMS,
       pressureAltitudeM: log.at(columns.pressureAltitudeM, turn.rollInS),
       loadFactor: log.at(columns.loadFactor, middleS),
       machChange: change(columns.mach),

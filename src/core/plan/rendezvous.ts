@@ -1,6 +1,6 @@
 /** What the crews of receiver and tanker have to agree on at each contact. */
 import { calibratedAirspeed, equivalentAirspeed } from '../air/airdata.ts';
-import { speedOfSound, standardPressure } from '../air/standard.ts';
+import { speedOfSound, standardPressure, standardTemperature } from '../air/standard.ts';
 import type { Draft } from './draft.ts';
 import type { FourSpeeds, Rendezvous } from './plan.ts';
 
@@ -24,8 +24,10 @@ export function rendezvousOf({ log, crew, flown }: Draft): Rendezvous[] {
         temperatureK,
         temperatureOffsetK: log.at(columns.temperatureOffsetK, contactS),
         contact: speeds(refuelling.mach),
+        trueAirspeedOnStandardDayMS:
+          refuelling.mach * speedOfSound(standardTemperature(tanker.pressureAltitudeM)),
         greatest: speeds(tanker.maximumMach),
-        groundSpeedMS: log.at(columns.groundSpeedMS, contactS),
+        groundSpeedMS: log.footSpeedAt(contactS),
         trackM: log.at(log.distanceM, disconnectS) - log.at(log.distanceM, contactS),
         massAtDisconnectKg: log.at(columns.massKg, disconnectS),
       },

@@ -88,30 +88,36 @@ function gatesDown(log: Log, startS: number, levelS: number): { timeS: number; m
 }
 
 /**
- * Energy height lost from one moment to another and the mean slope (D - T) / W over the way through the air, both by the trapezoid of
- * the kept nodes: in still air the quotient of the two is that way.
+ * Energy height lost from one moment to another, what the change of the wind gives to it, -V dw / g, and the mean slope (D - T) / W over
+ * the way through the air, all by the trapezoid of the kept nodes. What is lost and given, divided by the slope, is that way but for
+ * what the Earth's curvature and rotation and the fall of gravity add, below 1 %.
  */
 export function energyLost(
   log: Pick<Log, 'columns' | 'distanceM' | 'at'>,
   startS: number,
   endS: number,
 ): EnergyLost {
-  const { timeS, energyHeightM, dragN, thrustN, massKg, trueAirspeedMS } = log.columns;
-  let airM = 0;
+  const { timeS, energyHeightM, dragN, thrustN, massKg, trueAirspeedMS, tailwindMS } = log.columns;
+  const slope = (at: number) => (dragN[at] - thrustN[at]) / (massKg[at] * standardGravity);
+  let airDistanceM = 0;
   let lostM = 0;
-  for (let node = 1; node < timeS.length; node++) {
-    const seconds = Math.min(timeS[node], endS) - Math.max(timeS[node - 1], startS);
+  let fromWindM = 0;
+  for (let b = 1; b < timeS.length; b++) {
+    const a = b - 1;
+    const seconds = Math.min(timeS[b], endS) - Math.max(timeS[a], startS);
     if (seconds <= 0) continue;
-    const slope = (at: number) => (dragN[at] - thrustN[at]) / (massKg[at] * standardGravity);
-    airM += 0.5 * seconds * (trueAirspeedMS[node - 1] + trueAirspeedMS[node]);
-    lostM +=
-      0.5 * seconds * (slope(node - 1) * trueAirspeedMS[node - 1] + slope(node) * trueAirspeedMS[node]);
+    airDistanceM += 0.5 * seconds * (trueAirspeedMS[a] + trueAirspeedMS[b]);
+    lostM += 0.5 * seconds * (slope(a) * trueAirspeedMS[a] + slope(b) * trueAirspeedMS[b]);
+    const part = seconds / (timeS[b] - timeS[a]);
+    const speed = 0.5 * (trueAirspeedMS[a] + trueAirspeedMS[b]);
+    fromWindM -= (part * speed * (tailwindMS[b] - tailwindMS[a])) / standardGravity;
   }
   return {
     fromM: log.at(energyHeightM, startS),
     toM: log.at(energyHeightM, endS),
-    meanSlope: lostM / airM,
-    airDistanceM: airM,
+    fromWindM,
+    meanSlope: lostM / airDistanceM,
+    airDistanceM,
     distanceM: log.at(log.distanceM, endS) - log.at(log.distanceM, startS),
   };
 }

@@ -1,0 +1,91 @@
+/** The turn cards: when to roll in, how much bank, and where the wings have to be level. */
+import type { Plan, TurnFlown } from '../../core/plan/plan.ts';
+import { threeFigures } from '../course.ts';
+import { upperFirst } from '../names.ts';
+import { clock, hoursMinutes, minutesSeconds } from '../time.ts';
+import { gaugesOf, margin, read, shown } from '../units.ts';
+import { type Card, type Cell, cell, MOST_ROWS, part, split, words } from './card.ts';
+
+export function turnCards(plan: Plan, leg: number): readonly Card[] {
+  const turns = plan.turns.filter((turn) => turn.leg === leg);
+  if (turns.length === 0) return [];
+  const pieces = split(turns, MOST_ROWS);
+  const gauges = gaugesOf(plan);
+  const distance = gauges('radiusM').shortUnit;
+  const magnetic = turns.every(({ magneticToDeg }) => magneticToDeg !== null);
+  return pieces.map((rows, i) => ({
+    title: `Turns, leg ${leg + 1}${part(i, pieces.length)}`,
+    question: 'When do I roll in, and where are the wings level?',
+    answer: losses(plan, rows),
+    table: {
+      columns: [
+        { name: 'Turn', unit: 'time, fuel', holds: 'words' },
+        { name: 'Roll in', unit: `${distance} before, s below`, holds: 'figures' },
+        { name: 'Bank', unit: `°, radius ${distance} below`, holds: 'figures' },
+        { name: 'Course', unit: magnetic ? '° magnetic, true below' : '° true', holds: 'figures' },
+        { name: 'Level', unit: `${distance} beyond, min:s below`, holds: 'figures' },
+      ],
+      rows: rows.map((turn) => turnRow(plan, turn, magnetic)),
+    },
+    notes: [
+      ...limitedBank(rows),
+      worked(plan, rows),
+      `Roll in and level lie on the old and the new track, measured from the waypoint, with today\u2019s wind; min:s and fuel are from roll-in to wings level.`,
+    ],
+  }));
+}
+
+function turnRow(plan: Plan, turn: TurnFlown, magnetic: boolean): readonly Cell[] {
+  const gauges = gaugesOf(plan);
+  const distance = gauges('radiusM');
+  const { magneticFromDeg, magneticToDeg, courseFromDeg, courseToDeg } = turn;
+  const from = threeFigures(magnetic ? (magneticFromDeg ?? courseFromDeg) : courseFromDeg);
+  const to = threeFigures(courseToDeg);
+  const time = `${hoursMinutes(turn.rollInS)}, ${clock(plan.takeOff, turn.rollInS)}`;
+  const fuel = shown(gauges('fuelKg'), turn.fuelKg, 'required');
+  const limited = turn.bankLimitedBy === null ? '' : (LIMITED[turn.bankLimitedBy]?.letter ?? '');
+  return [
+    words(`${upperFirst(turn.name)}, from ${from}°`, `${time}, ${fuel}`),
+    cell(read(distance, turn.leadM), String(Math.round(turn.leadS))),
+    cell(read(gauges('bankDeg'), turn.bankDeg), read(distance, turn.radiusM), limited),
+    magnetic && magneticToDeg !== null ? cell(threeFigures(magneticToDeg), to) : cell(to),
+    cell(read(distance, turn.rollOutM), minutesSeconds(turn.endS - turn.rollInS)),
+  ];
+}
+
+/** Why a bank is less than the sortie asks for. */
+const LIMITED: Readonly<Record<string, { readonly letter: string; readonly words: string }>> = {
+  thrust: { letter: 'a', words: 'all the bank that the thrust allows there' },
+  'course change': { letter: 'b', words: 'all the bank that so small a change of course needs' },
+};
+
+function limitedBank(turns: readonly TurnFlown[]): readonly string[] {
+  const reasons = Object.keys(LIMITED).filter((key) => turns.some((turn) => turn.bankLimitedBy === key));
+  return reasons.map((key) => `${LIMITED[key].letter}  ${LIMITED[key].words}.`);
+}
+
+/** What the turns cost in Mach and altitude; most are flown at a held Mach, level. */
+function losses(plan: Plan, turns: readonly TurnFlown[]): readonly string[] {
+  const [mach, altitude] = ['mach', 'pressureAltitudeM'].map(gaugesOf(plan));
+  const lost = turns.flatMap((turn) => {
+    const changes = [
+      { gauge: mach, by: turn.machChange },
+      { gauge: altitude, by: turn.pressureAltitudeChangeM },
+    ].filter(({ gauge, by }) => Math.abs(gauge.differenceFromSi(by)) >= gauge.step / 2);
+    if (changes.length === 0) return [];
+    return [
+      `${upperFirst(turn.name)}: ${changes.map(({ gauge, by }) => margin(gauge, by).text).join(', ')}.`,
+    ];
+  });
+  return lost.length === 0 ? ['Mach and altitude are held through every turn.'] : lost;
+}
+
+/** The lead of the largest turn read aloud, with the ground speed that ties its distance to its time. */
+function worked(plan: Plan, turns: readonly TurnFlown[]): string {
+  const gauges = gaugesOf(plan);
+  const turn = turns.reduce((most, other) => (other.leadM > most.leadM ? other : most));
+  const lead = shown(gauges('radiusM'), turn.leadM);
+  const speed = shown(gauges('groundSpeedMS'), turn.groundSpeedMS);
+  const load = shown(gauges('loadFactor'), turn.loadFactor);
+  return `Read, ${turn.name}: at ${shown(gauges('mach'), turn.mach)} and ${shown(gauges('pressureAltitudeM'), turn.pressureAltitudeM)} roll in ${lead} before it, at ${speed} over the ground ${Math.round(turn.leadS)} s; ${load} in the turn.`;
+}
