@@ -3,6 +3,8 @@ import { z } from 'zod';
 import { boundedQuantities, spreadQuantity } from '../core/aircraft/limits.ts';
 import { quantities, quantity } from '../core/quantities/quantities.ts';
 import { readQuantity, unitNames } from '../core/quantities/values.ts';
+import { checkRule } from './check-rules.ts';
+import { columnsOfFlight } from './deck-tables.ts';
 import { quantityText } from './yaml.ts';
 
 const words = z.string({ error: 'write words here' }).min(1, { error: 'must not be empty' });
@@ -49,6 +51,35 @@ const limit = z
     }
   });
 
+const key = words.regex(/^[a-z][A-Za-z0-9]*$/, { error: 'a key is a name such as nozzle' });
+
+const schedule = z
+  .strictObject({
+    key,
+    name: words,
+    of: z
+      .enum(['engine', 'side'], { error: 'write engine or side' })
+      .describe('Of each engine, in the table of propulsion, or of the inlet on each side, in its table.'),
+    column: key.describe('The column of that table.'),
+    quantity: z
+      .enum([...quantities.keys()] as [string, ...string[]], { error: 'unknown quantity' })
+      .describe('What the column holds, such as fraction or angleDeg; its unit stands in its header.'),
+    starts: quantityText('mach')
+      .optional()
+      .describe(
+        "Mach at which the inlet's part begins to move. Left out: where the column leaves its first value.",
+      ),
+  })
+  .superRefine(({ of, column, starts }, context) => {
+    if (columnsOfFlight(of).includes(column)) {
+      const message = `column ${column} is no scheduled position`;
+      context.addIssue({ code: 'custom', path: ['column'], message });
+    }
+    if (of === 'engine' && starts !== undefined) {
+      context.addIssue({ code: 'custom', path: ['starts'], message: '"starts" goes with "of: side"' });
+    }
+  });
+
 /** Units of the aircraft's own gauges, by quantity. */
 const gaugeUnits = z
   .partialRecord(
@@ -90,10 +121,27 @@ export const deckSchema = z.strictObject({
       name: words,
       capacity: quantityText('massKg'),
       unusable: quantityText('massKg'),
+      volume: quantityText('volumeM3')
+        .optional()
+        .describe('Of the whole tank; what warm fuel fills before the capacity by mass is reached.'),
       arm: quantityText('armM'),
       order: z.int().positive().describe('Order of use: 1 is emptied first and filled last.'),
     }),
   ),
+  fuel: z
+    .strictObject({
+      grade: words.describe('The fuel that the aircraft is made for.'),
+      density: quantityText('fuelDensityKgM3').describe('Usual density at 15 degC.'),
+      lightest: quantityText('fuelDensityKgM3').describe('Least density at 15 degC that the grade allows.'),
+      heaviest: quantityText('fuelDensityKgM3').describe(
+        'Greatest density at 15 degC that the grade allows.',
+      ),
+      expansionSpace: quantityText('fraction')
+        .default(0)
+        .describe('Part of the volume of each tank that is left empty for the fuel to expand.'),
+    })
+    .optional()
+    .describe('Left out, the density of the day is not worked out and tanks are full by mass.'),
   aerodynamics: z.strictObject({
     lift: tableFile,
     drag: tableFile,
@@ -119,6 +167,11 @@ export const deckSchema = z.strictObject({
       .min(1, { error: 'an aircraft needs an engine' }),
   }),
   inlet: tableFile.optional(),
+  schedules: z
+    .array(schedule)
+    .default([])
+    .describe('Positions that the aircraft sets by itself, to be checked.'),
+  checks: z.array(checkRule).default([]).describe('Tolerances and actions of the checks.'),
   limits: z.array(limit),
   rates: z
     .strictObject({

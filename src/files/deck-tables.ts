@@ -1,6 +1,7 @@
 /** The tables of a deck: which columns each has, and reading all that a deck.yaml names. */
 import type { DeckTable } from '../core/aircraft/deck.ts';
 import { boundedQuantities } from '../core/aircraft/limits.ts';
+import { quantities } from '../core/quantities/quantities.ts';
 import type { Faults } from './faults.ts';
 import { type ColumnKind, readTable } from './table-csv.ts';
 import { type Path, valueAt, type YamlFile } from './yaml.ts';
@@ -23,6 +24,8 @@ interface TableShape {
   readonly columns: Columns;
   readonly needed: readonly string[];
   readonly oneOf?: readonly string[];
+  /** Columns that only a schedule reads. */
+  readonly free?: Columns;
 }
 
 const ratio: ColumnKind = { quantity: 'dragCoefficient' };
@@ -50,15 +53,14 @@ const shapes = {
       setting: 'words',
       thrust: { quantity: 'thrustN' },
       fuelFlow: { quantity: 'fuelFlowKgS' },
-      nozzle: { quantity: 'fraction' },
     },
+    free: { nozzle: { quantity: 'fraction' } },
     needed: ['mach', 'setting', 'thrust', 'fuelFlow'],
     oneOf: ['pressureAltitude', 'geometricAltitude'],
   },
   inlet: {
-    columns: {
-      mach,
-      recovery: { quantity: 'recovery' },
+    columns: { mach, recovery: { quantity: 'recovery' } },
+    free: {
       rampAngle: { quantity: 'angleDeg' },
       captureRatio: { quantity: 'fraction' },
       bleedRatio: { quantity: 'fraction' },
@@ -84,6 +86,29 @@ const shapes = {
     needed: [...Object.keys(runway), 'groundRoll'],
   },
 } satisfies Record<string, TableShape>;
+
+/** Where a schedule of an engine or of a side has its column. */
+const scheduled = { engine: 'propulsion', side: 'inlet' } as const;
+
+/** The columns that flight reads of the table in which a schedule stands: none of them is its own. */
+export function columnsOfFlight(of: keyof typeof scheduled): string[] {
+  return Object.keys(shapes[scheduled[of]].columns);
+}
+
+/** The columns that the schedules of a deck.yaml name in the tables of propulsion and inlet. */
+function scheduledColumns(raw: unknown): Record<'propulsion' | 'inlet', Columns> {
+  const found = { propulsion: {} as Record<string, ColumnKind>, inlet: {} as Record<string, ColumnKind> };
+  const schedules = valueAt(raw, ['schedules']);
+  for (let index = 0; Array.isArray(schedules) && index < schedules.length; index++) {
+    const [of, column, quantity] = ['of', 'column', 'quantity'].map((key) =>
+      valueAt(raw, ['schedules', index, key]),
+    );
+    if ((of !== 'engine' && of !== 'side') || typeof column !== 'string') continue;
+    if (typeof quantity !== 'string' || !quantities.has(quantity)) continue;
+    if (!columnsOfFlight(of).includes(column)) found[scheduled[of]][column] = { quantity };
+  }
+  return found;
+}
 
 /** The shape of a table of bounds: any bounded quantity is an axis, one column more is the bound. */
 function boundShape(of: string, column: string): TableShape {
@@ -130,9 +155,12 @@ export function readDeckTables(
     return unread(`${folder}/${name}`);
   }
   const named = {} as Record<TableName, DeckTable | null>;
+  const columnsOf: Readonly<Partial<Record<TableName, Columns>>> = scheduledColumns(yaml.raw);
   for (const name of Object.keys(shapes) as TableName[]) {
     const file = valueAt(yaml.raw, places[name]);
-    named[name] = typeof file === 'string' ? table(file, shapes[name], places[name]) : null;
+    const shape: TableShape = shapes[name];
+    const columns = { ...shape.columns, ...shape.free, ...columnsOf[name] };
+    named[name] = typeof file === 'string' ? table(file, { ...shape, columns }, places[name]) : null;
   }
   const bounds = new Map<string, DeckTable>();
   const limits = valueAt(yaml.raw, ['limits']);

@@ -2,13 +2,15 @@
 import type { Aircraft, Ground } from '../core/aircraft/aircraft.ts';
 import { checkParts, checkWhole } from '../core/aircraft/check.ts';
 import { compileDeck, gridsOf, limitsOf } from '../core/aircraft/compile.ts';
-import type { BoundData, Deck, DeckTable, LimitData } from '../core/aircraft/deck.ts';
+import type { BoundData, Deck, DeckTable, LimitData, ScheduleData } from '../core/aircraft/deck.ts';
 import { boundedQuantities, spreadQuantity } from '../core/aircraft/limits.ts';
+import { schedulesOf } from '../core/aircraft/schedules.ts';
 import { readQuantity } from '../core/quantities/values.ts';
+import { readRules } from './check-rules.ts';
 import { type DeckYaml, deckSchema } from './deck-schema.ts';
 import { type DeckTables, readDeckTables } from './deck-tables.ts';
 import { type Fault, Faults } from './faults.ts';
-import { readYaml } from './yaml.ts';
+import { type Path, readYaml } from './yaml.ts';
 
 /** Where the files of a deck come from: a folder, an archive, a web page's cache. */
 export interface DeckSource {
@@ -58,11 +60,15 @@ export function inspectDeck(source: DeckSource): DeckReport {
   const yaml = readYaml(text, file, deckSchema, faults);
   const tables = readDeckTables(yaml, source.name, (name) => source.read(name), faults);
   if (yaml.value === null) return { loaded: null, faults };
-  const deck = deckOf(yaml.value, tables, file, yaml.place);
+  const tell = (path: Path, message: string): void =>
+    faults.add(yaml.place(path), path.map(String).join('.'), message);
+  const checks = readRules(yaml.value.checks, yaml.value.schedules, tell);
+  const deck = deckOf(yaml.value, tables, checks, file, yaml.place);
   const grids = gridsOf(deck, faults);
   const limits = limitsOf(deck, faults);
+  const schedules = schedulesOf(deck, grids, faults);
   checkParts(deck, grids, faults);
-  const compiled = compileDeck(deck, grids, limits);
+  const compiled = compileDeck(deck, grids, limits, schedules);
   if (compiled !== null) checkWhole(deck, compiled, faults);
   if (compiled === null || faults.faults.length > 0) return { loaded: null, faults };
   return { loaded: { deck, aircraft: compiled.aircraft, doubts: faults.doubts }, faults };
@@ -105,8 +111,18 @@ function groundOf(data: NonNullable<DeckYaml['ground']>): Ground {
   };
 }
 
+function scheduleOf({ starts, ...schedule }: DeckYaml['schedules'][number]): ScheduleData {
+  return { ...schedule, startMach: starts ?? null };
+}
+
 /** deck.yaml and its tables put together. */
-function deckOf(data: DeckYaml, tables: DeckTables, file: string, place: Deck['place']): Deck {
+function deckOf(
+  data: DeckYaml,
+  tables: DeckTables,
+  checks: Deck['checks'],
+  file: string,
+  place: Deck['place'],
+): Deck {
   const { named } = tables;
   const { aerodynamics, propulsion, rates } = data;
   return {
@@ -130,9 +146,18 @@ function deckOf(data: DeckYaml, tables: DeckTables, file: string, place: Deck['p
       name: tank.name,
       capacityKg: tank.capacity,
       unusableKg: tank.unusable,
+      volumeM3: tank.volume === undefined ? null : tank.volume * (1 - (data.fuel?.expansionSpace ?? 0)),
       armM: tank.arm,
       order: tank.order,
     })),
+    fuel: data.fuel
+      ? {
+          name: data.fuel.grade,
+          densityKgM3: data.fuel.density,
+          lightestKgM3: data.fuel.lightest,
+          heaviestKgM3: data.fuel.heaviest,
+        }
+      : null,
     aerodynamics: {
       lift: named.lift as DeckTable,
       drag: named.drag as DeckTable,
@@ -151,6 +176,8 @@ function deckOf(data: DeckYaml, tables: DeckTables, file: string, place: Deck['p
       engines: propulsion.engines.map(({ name, arm }) => ({ name, armM: arm })),
     },
     inlet: named.inlet,
+    schedules: data.schedules.map(scheduleOf),
+    checks,
     limits: data.limits.map((entry, index) => limitOf(entry, index, tables)),
     rates: rates
       ? {

@@ -177,3 +177,84 @@ describe('limits of a deck', () => {
     expect(faults[3]).toMatch(/limits.3.of: /);
   });
 });
+
+describe('schedules and checks', () => {
+  const vanes = (text: string): string =>
+    text
+      .split('\n')
+      .map((line) =>
+        line.startsWith('#') || line === ''
+          ? line
+          : `${line},${line.startsWith('setting') ? 'vanes [deg]' : 12}`,
+      )
+      .join('\n');
+  const named = (more: string) => (text: string) => `${text}${more}`;
+
+  it('[DECK-20] a deck names columns of its own, with their quantity, and when a part starts to move', () => {
+    const { aircraft } = loadDeck(
+      changed({
+        'propulsion.csv': vanes,
+        'inlet.csv': 'mach [1],recovery [1],spike [m]\n0,0.97,0\n2,0.9,0.3\n',
+        'deck.yaml': named(`inlet: inlet.csv
+schedules:
+  - { key: vanes, name: Guide vanes, of: engine, column: vanes, quantity: angleDeg }
+  - { key: spike, name: Spike, of: side, column: spike, quantity: lengthM, starts: 1.6 Mach }
+checks:
+  - { of: spike, within: 0.02 m }
+  - { of: vanes, at: burner, within: 2 deg, action: stay dry }
+  - { of: staticTemperature, within: 3 degC }
+`),
+      }),
+    );
+    const [engine, side] = aircraft.schedules;
+    expect(engine.at(1, 0.8, 3000, 3000, 0)).toBeCloseTo((12 * Math.PI) / 180, 12);
+    expect([engine.startMach, side.startMach]).toEqual([null, 1.6]);
+    expect(side.at(1, 1, 0, 0, 0)).toBeCloseTo(0.15, 12);
+    expect(aircraft.checks).toEqual([
+      { of: 'spike', at: null, within: { value: 0.02, partOfExpected: false }, action: null },
+      {
+        of: 'vanes',
+        at: 'burner',
+        within: { value: (2 * Math.PI) / 180, partOfExpected: false },
+        action: 'stay dry',
+      },
+      { of: 'staticTemperature', at: null, within: { value: 3, partOfExpected: false }, action: null },
+    ]);
+  });
+
+  it('[DECK-21] tells every schedule that stands nowhere and every check that reads nothing', () => {
+    const source = changed({
+      'deck.yaml': named(`schedules:
+  - { key: nozzle, name: Nozzle, of: engine, column: nozzle, quantity: fraction }
+  - { key: fuel, name: Fuel valve, of: engine, column: nozzle, quantity: fraction }
+  - { key: ramp, name: Ramp, of: side, column: rampAngle, quantity: angleDeg }
+checks:
+  - { of: spike, within: 20 mm }
+  - { of: fuelFlow, within: 20 m }
+  - { of: ramp, within: 0 deg }
+`),
+    });
+    expect(faultsOf(source)).toEqual([
+      'deck/deck.yaml:36:11: checks.0.of: "spike" is none of fuelFlow, centreOfGravity, fuel, inletTemperature, staticTemperature, nozzle, fuel, ramp',
+      'deck/deck.yaml:37:29: checks.1.within: fuel flow "20 m": "m" does not measure it; write kg/s, kg/min, kg/h, t/h, lb/s, lb/min or lb/h',
+      'deck/deck.yaml:38:25: checks.2.within: a tolerance of 0 deg cannot be: it must be above 0',
+      'deck/deck.yaml:32:5: schedules.0: deck/propulsion.csv has no column nozzle',
+      'deck/deck.yaml:33:5: schedules.1: the key fuel is that of another check',
+      'deck/deck.yaml:33:5: schedules.1: deck/propulsion.csv has no column nozzle',
+      'deck/deck.yaml:34:5: schedules.2: a position of each side stands in the table of the inlet, and the deck has none',
+    ]);
+  });
+
+  it('[DECK-22] refuses what flight reads as a scheduled position', () => {
+    const source = changed({
+      'deck.yaml': named(`schedules:
+  - { key: push, name: Push, of: engine, column: thrust, quantity: thrustN }
+  - { key: nozzle, name: Nozzle, of: engine, column: nozzle, quantity: fraction, starts: 1.2 Mach }
+`),
+    });
+    expect(faultsOf(source)).toEqual([
+      'deck/deck.yaml:32:50: schedules.0.column: column thrust is no scheduled position',
+      'deck/deck.yaml:33:90: schedules.1.starts: "starts" goes with "of: side"',
+    ]);
+  });
+});

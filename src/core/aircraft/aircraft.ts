@@ -6,6 +6,8 @@
  * along which thrust acts.
  */
 
+import type { FuelGrade } from './deck.ts';
+
 /** The lift and drag of an aircraft at one Mach, height and CG: CL = liftSlope (alpha - zeroLiftAngle), CD = zeroLiftDrag + inducedFactor CL^2. */
 export interface AeroPoint {
   liftSlope: number;
@@ -82,7 +84,7 @@ export interface EnginePoint {
 export interface Balance {
   /** All but fuel: the empty aircraft, its crew, its payload. */
   readonly emptyMassKg: number;
-  /** All fuel, with what cannot be used. */
+  /** All fuel, with what cannot be used: by mass, and by volume where the density of the fuel is told. */
   readonly fuelCapacityKg: number;
   readonly unusableFuelKg: number;
   /**
@@ -92,6 +94,10 @@ export interface Balance {
   cgFraction(fuelKg: number): number;
   /** Fuel on board, from 0 to full, where another tank begins to fill: between two of them the moment is linear. */
   readonly corners: Float64Array;
+  /** What may be filled of all tanks together [m3], the room for expansion left; null where the deck has no volumes. */
+  readonly volumeM3: number | null;
+  /** The same tanks with fuel of a density [kg/m3]: each holds its capacity by mass, or what its volume holds of it. */
+  heldAt(densityKgM3: number): Balance;
 }
 
 /** What a limit is read against; the flight fills it once for each moment, and every limit reads its own part. */
@@ -195,6 +201,41 @@ export interface Gauges {
   readonly units: Readonly<Record<string, string>>;
 }
 
+/** A position that the aircraft sets by itself. */
+export interface Schedule {
+  readonly key: string;
+  readonly name: string;
+  /** Key of the quantity that is read. */
+  readonly quantity: string;
+  /** Of each engine by itself, or of the inlet on each side. */
+  readonly of: 'engine' | 'side';
+  /** Mach at which an inlet's part begins to move; null for one that never does, and for an engine's. */
+  readonly startMach: number | null;
+  /** In SI at a power on the ladder of settings; an inlet's part reads Mach only. NaN outside its table. */
+  at(
+    power: number,
+    mach: number,
+    pressureAltitudeM: number,
+    geometricHeightM: number,
+    temperatureOffsetK: number,
+  ): number;
+}
+
+/** The moments of a climb from a tanker at which a crew checks that everything is on schedule, in the usual order. */
+export const CHECK_MOMENTS = ['disconnect', 'burner', 'dragRise', 'inletStart', 'gate', 'levelOff'] as const;
+export type CheckMomentKind = (typeof CHECK_MOMENTS)[number];
+
+/** How near a reading has to be to what is expected, and what to do where it is not. */
+export interface CheckRule {
+  /** What is read: one of `usualChecks` or the key of a schedule. */
+  readonly of: string;
+  /** The moment it is for; null is every one. */
+  readonly at: CheckMomentKind | null;
+  /** In the SI unit of what is read, or as a part of what is expected; null where it is left to another rule. */
+  readonly within: { readonly value: number; readonly partOfExpected: boolean } | null;
+  readonly action: string | null;
+}
+
 export interface DeckIdentity {
   readonly name: string;
   readonly edition: string;
@@ -208,6 +249,8 @@ export interface Aircraft {
   readonly aerodynamics: Aerodynamics;
   readonly propulsion: Propulsion;
   readonly balance: Balance;
+  /** null: the deck has none, and no density of the day is worked out. */
+  readonly fuel: FuelGrade | null;
   readonly limits: readonly Limit[];
   readonly rates: Rates;
   readonly gauges: Gauges;
@@ -215,6 +258,9 @@ export interface Aircraft {
   readonly takeOff: TakeOff | null;
   readonly ground: Ground | null;
   readonly landing: Landing | null;
+  /** None where the deck has no scheduled positions. */
+  readonly schedules: readonly Schedule[];
+  readonly checks: readonly CheckRule[];
   /** Ranges of the tables in words, by table. */
   readonly covers: readonly string[];
 }

@@ -1,6 +1,6 @@
 /** A deck compiled for flying: tables become grids, limits become margins. */
 import { aerodynamicsOf } from './aerodynamics.ts';
-import type { Aircraft, Limit } from './aircraft.ts';
+import type { Aircraft, Limit, Schedule } from './aircraft.ts';
 import { balanceOf } from './balance.ts';
 import type { Deck, FaultSink } from './deck.ts';
 import { fieldAxes, landingOf, takeOffOf } from './field.ts';
@@ -55,11 +55,12 @@ export function limitsOf(deck: Deck, faults: FaultSink): CompiledLimit[] {
   return deck.limits.map((data, index) => limitOf(data, limitSource(deck, index), faults));
 }
 
-/** The aircraft of a deck; null where a table that the deck names is not a grid. */
+/** The aircraft of a deck, of parts already compiled; null where a table that the deck names is not a grid. */
 export function compileDeck(
   deck: Deck,
   grids: DeckGrids,
   limits: readonly CompiledLimit[],
+  schedules: readonly Schedule[],
 ): CompiledDeck | null {
   const { lift, drag, trim, stall, propulsion, takeOff, approach, landingRoll } = grids;
   const lost =
@@ -79,12 +80,15 @@ export function compileDeck(
     aerodynamics: aerodynamicsOf({ wingAreaM2: deck.wing.areaM2, lift, drag, trim, stall, wash }),
     propulsion: propulsionOf(deck.propulsion, propulsion),
     balance: balanceOf(deck.masses, deck.tanks, deck.wing),
+    fuel: deck.fuel,
     limits: sound.map((entry) => entry.limit),
     rates: deck.rates,
     gauges: deck.gauges,
     takeOff: takeOff && takeOffOf(takeOff),
     ground: deck.ground,
     landing: approach && landingRoll && landingOf(approach, landingRoll),
+    schedules,
+    checks: deck.checks,
     covers: coversOf([...Object.values(grids), ...limitGrids.flat()]),
   };
   return { aircraft, grids: { ...grids, lift, drag, propulsion }, limitGrids };

@@ -4,7 +4,7 @@
  * Arms are metres aft of the deck's datum, of engines metres to the right of the centre line. A part that a deck does not
  * have is null; what depends on it is then not computed.
  */
-import type { DeckIdentity, Ground } from './aircraft.ts';
+import type { CheckRule, DeckIdentity, Ground } from './aircraft.ts';
 
 /** A place in a file; line and column count from 1, 0 stands for the file or line as a whole. */
 export interface Place {
@@ -40,9 +40,20 @@ export interface Tank {
   readonly name: string;
   readonly capacityKg: number;
   readonly unusableKg: number;
+  /** What may be filled, the room for expansion left; null where the deck does not say. */
+  readonly volumeM3: number | null;
   readonly armM: number;
   /** Tanks are emptied from order 1 up and filled the other way round; tanks of one order together. */
   readonly order: number;
+}
+
+/** The fuel that the aircraft is made for; densities at 15 degC. */
+export interface FuelGrade {
+  readonly name: string;
+  /** Usual, and the range that the grade allows. */
+  readonly densityKgM3: number;
+  readonly lightestKgM3: number;
+  readonly heaviestKgM3: number;
 }
 
 export interface Wing {
@@ -78,6 +89,17 @@ export interface PropulsionData {
   readonly minimumAfterburner: string | null;
   readonly descent: string;
   readonly engines: readonly { readonly name: string; readonly armM: number }[];
+}
+
+/** A column of the table of propulsion (of an engine) or of the inlet (of a side) that says where a part stands. */
+export interface ScheduleData {
+  readonly key: string;
+  readonly name: string;
+  readonly of: 'engine' | 'side';
+  readonly column: string;
+  readonly quantity: string;
+  /** Mach at which it begins to move; null where the column says it. */
+  readonly startMach: number | null;
 }
 
 /** A number, or a column of a table over what the bound depends on. */
@@ -119,10 +141,13 @@ export interface Deck {
   readonly wing: Wing;
   readonly masses: readonly MassItem[];
   readonly tanks: readonly Tank[];
+  readonly fuel: FuelGrade | null;
   readonly aerodynamics: AerodynamicsData;
   readonly propulsion: PropulsionData;
   /** mach; recovery, scheduled positions. */
   readonly inlet: DeckTable | null;
+  readonly schedules: readonly ScheduleData[];
+  readonly checks: readonly CheckRule[];
   readonly limits: readonly LimitData[];
   readonly rates: {
     readonly onsetPerS: number;
