@@ -160,6 +160,12 @@ export const sortieSchema = z.strictObject({
     deck: words.describe('Folder of the deck, beside the sortie.'),
     tail: words,
     fuel,
+    fuelTemperature: quantityText('fuelTemperatureK')
+      .optional()
+      .describe('Of all fuel, on board and in the tankers: with it the tanks are full by volume as well.'),
+    fuelDensity: quantityText('fuelDensityKgM3')
+      .optional()
+      .describe("Measured at that temperature; the deck's usual density if left out."),
   }),
   weather,
   takeOff: z.strictObject({

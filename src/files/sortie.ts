@@ -4,7 +4,10 @@ import { nonStandardDay } from '../core/air/mil-std-210a.ts';
 import { offsetDay, standardDay } from '../core/air/offset-day.ts';
 import type { Aircraft } from '../core/aircraft/aircraft.ts';
 import type { Area } from '../core/earth/area.ts';
+import { fuelToday } from '../core/plan/fuel-today.ts';
+import type { FuelToday } from '../core/plan/plan.ts';
 import type { Base, Leg, Sortie, Step, Tanker } from '../core/plan/sortie.ts';
+import { OutsideRange } from '../core/quantities/errors.ts';
 import { readQuantity } from '../core/quantities/values.ts';
 import type { Faults } from './faults.ts';
 import { type SortieFile, sortieSchema } from './sortie-schema.ts';
@@ -65,24 +68,25 @@ class Compiler {
 
   compile(run: string | null, areas: readonly Area[]): Sortie {
     const { file } = this.read;
-    const { identity, balance } = this.aircraft;
-    const { tail, fuel } = file.aircraft;
+    const { identity } = this.aircraft;
+    const { tail, fuel, fuelTemperature = null, fuelDensity = null } = file.aircraft;
     if (identity.tails.length > 0 && !identity.tails.includes(tail)) {
       this.fault(['aircraft', 'tail'], `the deck is valid for ${identity.tails.join(', ')}, not for ${tail}`);
     }
-    if (fuel > balance.fuelCapacityKg) {
-      this.fault(
-        ['aircraft', 'fuel'],
-        `${fuel} kg is more than the tanks hold, ${balance.fuelCapacityKg} kg`,
-      );
-    }
+    const loaded = {
+      tail,
+      fuelKg: fuel,
+      fuelTemperatureK: fuelTemperature,
+      fuelDensityKgM3: fuelDensity,
+    };
+    this.checkFuel(loaded);
     if (!(file.takeOff.from <= file.takeOff.time && file.takeOff.time <= file.takeOff.to)) {
       this.fault(['takeOff', 'time'], 'the take-off is not between "from" and "to"');
     }
     return {
       title: file.title,
       invented: file.invented,
-      aircraft: { tail, fuelKg: fuel },
+      aircraft: loaded,
       weather: { run, standsFor: 'file' in file.weather ? (file.weather.standsFor ?? null) : null },
       takeOff: {
         base: this.base(file.takeOff.base, ['takeOff', 'base']),
@@ -102,6 +106,31 @@ class Compiler {
       ladderEveryS: file.ladder.every,
       grid: { fuelKg: file.altitudeGrid.fuel, temperatureOffsetK: file.altitudeGrid.temperatureOffset },
     };
+  }
+
+  /** Fuel at take-off, and what is asked of a tanker, against what the tanks hold today by mass and by volume. */
+  private checkFuel(loaded: Sortie['aircraft']): void {
+    const { fuelKg, fuelTemperatureK, fuelDensityKgM3 } = loaded;
+    if (fuelDensityKgM3 !== null && fuelTemperatureK === null) {
+      this.fault(['aircraft', 'fuelDensity'], 'a measured density needs "fuelTemperature" beside it');
+      return;
+    }
+    try {
+      const today = fuelToday(this.aircraft, loaded);
+      const fullKg = today?.fullKg ?? this.aircraft.balance.fuelCapacityKg;
+      const held = today === null ? `${fullKg} kg` : heldToday(today);
+      const check = (askedKg: number, path: Path) => {
+        if (askedKg > fullKg) this.fault(path, `${askedKg} kg is more than the tanks hold, ${held}`);
+      };
+      check(fuelKg, ['aircraft', 'fuel']);
+      this.read.file.legs.forEach(({ refuel }, i) => {
+        if (refuel && refuel.take !== 'full') check(refuel.take, ['legs', i, 'refuel', 'take']);
+      });
+    } catch (error) {
+      if (!(error instanceof OutsideRange)) throw error;
+      const key = error.quantity === 'fuel temperature' ? 'fuelTemperature' : 'fuelDensity';
+      this.fault(['aircraft', key], error.message);
+    }
   }
 
   private fault(path: Path, message: string): void {
@@ -268,6 +297,12 @@ class Compiler {
     }
     return pads;
   }
+}
+
+/** "35000 kg today: 46 m3 of 782.1 kg/m3 at 40 degC (38500 kg by mass)". */
+function heldToday({ fullKg, capacityKg, tankVolumeM3, densityKgM3, temperatureK }: FuelToday): string {
+  const fuel = `${densityKgM3.toFixed(1)} kg/m3 at ${Number((temperatureK - 273.15).toFixed(1))} degC`;
+  return `${Math.floor(fullKg)} kg today: ${tankVolumeM3.toFixed(2)} m3 of ${fuel} (${capacityKg} kg by mass)`;
 }
 
 /** The day of a sortie that needs no file; null where it names one. */

@@ -61,14 +61,15 @@ describe('tracks for other programs', () => {
   });
 
   it('[TRACK-4] a plan gives its nodes and, at the great circle between them, its events', () => {
+    const sky = { light: 'day', sunElevationDeg: 30, sunBearingDeg: 180 } as const;
     const written = trackOfPlan({
       title: 'Loop',
       caution: 'Planning aid.',
       fingerprint: 'ABC234',
       takeOff: '2026-03-04T16:00Z',
       events: [
-        { timeS: 30, kind: 'gate', name: 'M 1.5', fuelKg: 1 },
-        { timeS: 120, kind: 'landing', name: 'Fenmoor', fuelKg: 1 },
+        { timeS: 30, kind: 'gate', name: 'M 1.5', fuelKg: 1, ...sky },
+        { timeS: 120, kind: 'landing', name: 'Fenmoor', fuelKg: 1, ...sky },
       ],
       trace: {
         columns: {

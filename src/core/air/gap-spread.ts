@@ -77,3 +77,13 @@ function rootMeanSquare(columns: readonly Float64Array[], steps: number): number
   }
   return count === 0 ? Number.NaN : Math.sqrt(sum / count);
 }
+
+/** Standard deviation [K] of a held offset at a height [m] beyond its edge, linear between those known; NaN where none is. */
+export function spreadBeyond({ spreads }: DayGap, beyondM: number): number {
+  let [fromM, fromK] = [0, 0];
+  for (const { beyondM: toM, spreadK } of spreads) {
+    if (beyondM <= toM) return fromK + ((spreadK - fromK) * (beyondM - fromM)) / (toM - fromM);
+    [fromM, fromK] = [toM, spreadK];
+  }
+  return fromM > 0 ? fromK : Number.NaN;
+}

@@ -145,6 +145,18 @@ export function totalTemperature(temperatureK: StaticTemperature, speedMS: TrueA
   return temperatureOfEnthalpy(enthalpy(temperatureK) + (speedMS * speedMS) / 2);
 }
 
+/**
+ * Change of the total temperature Tt for each kelvin of static temperature T at constant Mach by the air-data convention:
+ * (cp(T) + gamma R M^2 / 2) / cp(Tt), from h(Tt) = h(T) + gamma R T M^2 / 2.
+ */
+export function totalTemperatureSlope(
+  temperatureK: StaticTemperature,
+  totalK: TotalTemperature,
+  mach: Mach,
+): number {
+  return (specificHeat(temperatureK) + (gammaAir * gasConstant * mach * mach) / 2) / specificHeat(totalK);
+}
+
 /** Total over static pressure of the same process without loss: exp((s(Tt) - s(T)) / R). */
 export function totalPressureRatio(temperatureK: StaticTemperature, totalK: TotalTemperature): number {
   return Math.exp((entropy(totalK) - entropy(temperatureK)) / mixtureGasConstant);

@@ -4,9 +4,19 @@ import type { MassItem, Tank, Wing } from './deck.ts';
 
 /**
  * The balance of masses and tanks. Fuel that cannot be used is the last in every tank. A deck without masses, tanks or mean
- * chord has no known centre of gravity: `cgFraction` is NaN.
+ * chord has no known centre of gravity: `cgFraction` is NaN. Without a density every tank holds its capacity by mass.
  */
-export function balanceOf(masses: readonly MassItem[], tanks: readonly Tank[], wing: Wing): Balance {
+export function balanceOf(
+  masses: readonly MassItem[],
+  tanksOfDeck: readonly Tank[],
+  wing: Wing,
+  densityKgM3 = Number.POSITIVE_INFINITY,
+): Balance {
+  const tanks = tanksOfDeck.map((tank) => ({
+    ...tank,
+    capacityKg: Math.min(tank.capacityKg, (tank.volumeM3 ?? Number.POSITIVE_INFINITY) * densityKgM3),
+  }));
+  const volumes = tanks.map((tank) => tank.volumeM3).filter((volume) => volume !== null);
   const emptyMassKg = masses.reduce((sum, item) => sum + item.massKg, 0);
   const emptyMoment = masses.reduce((sum, item) => sum + item.massKg * item.armM, 0);
   const { fuel, moment } = fillingLine(tanks);
@@ -25,7 +35,15 @@ export function balanceOf(masses: readonly MassItem[], tanks: readonly Tank[], w
     return ((emptyMoment + fuelMoment) / (emptyMassKg + fuelKg) - edge) / chord;
   }
 
-  return { emptyMassKg, fuelCapacityKg, unusableFuelKg, cgFraction, corners: fuel };
+  return {
+    emptyMassKg,
+    fuelCapacityKg,
+    unusableFuelKg,
+    cgFraction,
+    corners: fuel,
+    volumeM3: volumes.length < tanks.length ? null : volumes.reduce((sum, volume) => sum + volume, 0),
+    heldAt: (density) => balanceOf(masses, tanksOfDeck, wing, density),
+  };
 }
 
 /** Fuel on board and its moment at each point where another tank begins to fill, from empty to full. */

@@ -1,8 +1,10 @@
 /** Sanity of masses, tanks and the centre of gravity. */
+import { OutsideRange } from '../quantities/errors.ts';
 import { shown } from './check-air.ts';
 import { highestMach } from './check-limits.ts';
 import type { CompiledDeck } from './compile.ts';
 import type { Deck, FaultSink } from './deck.ts';
+import { expansionAt15 } from './fuel.ts';
 import { newLimitInputs } from './limits.ts';
 
 /** Masses, tanks and chord by themselves. */
@@ -22,6 +24,7 @@ export function checkMasses(deck: Deck, faults: FaultSink): void {
       faults.add(deck.place(['tanks', index, 'unusable']), `${path}.unusable`, message);
     }
   });
+  checkFuel(deck, faults);
   const { wing } = deck;
   const bounded = deck.limits.some((limit) => limit.of === 'centreOfGravity');
   if (bounded && (wing.meanChordM === null || wing.leadingEdgeArmM === null)) {
@@ -31,6 +34,42 @@ export function checkMasses(deck: Deck, faults: FaultSink): void {
   if (wing.meanChordM !== null && !(wing.meanChordM > 0)) {
     faults.add(deck.place(['wing', 'meanChord']), 'wing.meanChord', 'the mean chord must be above 0');
   }
+}
+
+/** The grade's densities, and volumes that go with the capacities. */
+function checkFuel({ fuel, tanks, place }: Deck, faults: FaultSink): void {
+  const withVolume = tanks.filter((tank) => tank.volumeM3 !== null).length;
+  if (withVolume > 0 && withVolume < tanks.length) {
+    const message = `${withVolume} of ${tanks.length} tanks have a volume; give it for all or for none`;
+    faults.add(place(['tanks']), 'tanks', message);
+  }
+  if (fuel === null) return;
+  const { densityKgM3, lightestKgM3, heaviestKgM3 } = fuel;
+  for (const [key, density] of [
+    ['lightest', lightestKgM3],
+    ['heaviest', heaviestKgM3],
+  ] as const) {
+    try {
+      expansionAt15(density);
+    } catch (error) {
+      if (!(error instanceof OutsideRange)) throw error;
+      faults.add(place(['fuel', key]), `fuel.${key}`, error.message);
+    }
+  }
+  if (!(lightestKgM3 <= densityKgM3 && densityKgM3 <= heaviestKgM3)) {
+    const message = `${shown(densityKgM3)} kg/m3 is outside ${shown(lightestKgM3)} to ${shown(heaviestKgM3)} kg/m3, lightest to heaviest`;
+    faults.add(place(['fuel', 'density']), 'fuel.density', message);
+  }
+  tanks.forEach(({ volumeM3, capacityKg, unusableKg }, index) => {
+    if (volumeM3 === null) return;
+    const path = `tanks.${index}.volume`;
+    if (!(volumeM3 * lightestKgM3 > unusableKg)) {
+      faults.add(place(['tanks', index, 'volume']), path, 'must hold more than the fuel that cannot be used');
+    } else if (volumeM3 * heaviestKgM3 < capacityKg) {
+      const message = `holds ${shown(Math.floor(volumeM3 * heaviestKgM3))} kg of the heaviest fuel at 15 degC, less than the capacity, ${shown(capacityKg)} kg`;
+      faults.doubt(place(['tanks', index, 'volume']), path, message);
+    }
+  });
 }
 
 /** Centre of gravity against its limits, and masses against the tables of the runway. */

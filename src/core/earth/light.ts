@@ -84,7 +84,9 @@ function lookAt(track: SkyTrack, segment: number, part: number): Look {
   const linear = (column: ArrayLike<number>) => column[segment] + part * (column[next] - column[segment]);
   const timeS = linear(track.timeS);
   const geometricHeightM = linear(track.geometricHeightM);
-  const place = between(placeOf(track, segment), placeOf(track, next), part);
+  const [from, to] = [placeOf(track, segment), placeOf(track, next)];
+  // Most looks are at nodes, where no way between is needed.
+  const place = part === 1 ? to : between(from, to, part);
   const { elevationRad } = sunOver(place, timeS);
   // The horizon is that of the sea: below it there is none to dip.
   const light = lightAt(elevationRad, Math.max(0, geometricHeightM));

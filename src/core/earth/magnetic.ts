@@ -20,6 +20,9 @@ const highestM = 850_000;
 const cautionNT = 6000;
 const blackoutNT = 2000;
 
+/** The model's zones round the magnetic poles, where a compass is poor ('caution') or useless ('blackout'). */
+export type Compass = 'good' | 'caution' | 'blackout';
+
 export interface MagneticField {
   readonly declinationRad: number;
   /** Positive downward. */
@@ -29,8 +32,7 @@ export interface MagneticField {
   readonly downNT: number;
   readonly horizontalNT: number;
   readonly totalNT: number;
-  /** 'caution' and 'blackout' are the model's zones round the magnetic poles, where a compass is poor or useless. */
-  readonly compass: 'good' | 'caution' | 'blackout';
+  readonly compass: Compass;
 }
 
 /** The time is outside the years of every edition. */
@@ -96,32 +98,37 @@ function modelAt(timeS: number): Model {
   return model;
 }
 
-/** The field at a place and height [m] at a time [s since 1970]; throws `NoMagneticModel` and `OutsideRange`. About 50 us. */
-export function magneticField(place: Place, heightM: number, timeS: number): MagneticField {
-  if (!(heightM >= lowestM && heightM <= highestM)) {
-    throw new OutsideRange('height', heightM, 'm', lowestM, highestM, magneticEdition(timeS));
-  }
-  const { latitudeRad, longitudeRad } = place;
-  const at = modelAt(timeS).point([latitudeRad / degree, longitudeRad / degree, heightM / 1000]);
-  return {
-    declinationRad: at.decl * degree,
-    inclinationRad: at.incl * degree,
-    northNT: at.x,
-    eastNT: at.y,
-    downNT: at.z,
-    horizontalNT: at.h,
-    totalNT: at.f,
-    compass: at.h < blackoutNT ? 'blackout' : at.h < cautionNT ? 'caution' : 'good',
+/**
+ * The field of a time [s since 1970] as a function of place and height [m]; for many places at one time this is the quicker
+ * way. Throws `NoMagneticModel`, the function `OutsideRange`.
+ */
+export function magneticFieldAt(timeS: number): (place: Place, heightM: number) => MagneticField {
+  const model = modelAt(timeS);
+  return ({ latitudeRad, longitudeRad }, heightM) => {
+    if (!(heightM >= lowestM && heightM <= highestM)) {
+      throw new OutsideRange('height', heightM, 'm', lowestM, highestM, magneticEdition(timeS));
+    }
+    const at = model.point([latitudeRad / degree, longitudeRad / degree, heightM / 1000]);
+    return {
+      declinationRad: at.decl * degree,
+      inclinationRad: at.incl * degree,
+      northNT: at.x,
+      eastNT: at.y,
+      downNT: at.z,
+      horizontalNT: at.h,
+      totalNT: at.f,
+      compass: at.h < blackoutNT ? 'blackout' : at.h < cautionNT ? 'caution' : 'good',
+    };
   };
 }
 
-/** From true to magnetic north [rad], positive to the east: a magnetic course is the true course less this. */
-export function declination(place: Place, heightM: number, timeS: number): number {
-  return magneticField(place, heightM, timeS).declinationRad;
+/** The field at one place, height [m] and time [s since 1970]; throws `NoMagneticModel` and `OutsideRange`. About 50 us. */
+export function magneticField(place: Place, heightM: number, timeS: number): MagneticField {
+  return magneticFieldAt(timeS)(place, heightM);
 }
 
-/** The magnetic course [rad, 0 to 2 pi) of a true course at a place. */
-export function magneticCourse(courseRad: number, place: Place, heightM: number, timeS: number): number {
-  const course = courseRad - declination(place, heightM, timeS);
+/** The magnetic course [rad, 0 to 2 pi) of a true course: less the declination, both in radians. */
+export function magneticCourse(courseRad: number, declinationRad: number): number {
+  const course = courseRad - declinationRad;
   return course - 2 * Math.PI * Math.floor(course / (2 * Math.PI));
 }

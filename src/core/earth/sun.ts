@@ -6,6 +6,7 @@
  * parallax (9"); azimuth is clockwise from true north.
  */
 import { OutsideRange } from '../quantities/errors.ts';
+import { showTime } from '../quantities/time.ts';
 import type { Place } from './line.ts';
 
 const degree = Math.PI / 180;
@@ -27,14 +28,8 @@ export interface Sun {
 /** The sun at a moment, seconds since 1970. */
 export function sunAt(timeS: number): Sun {
   if (!(timeS >= firstS && timeS < lastS)) {
-    throw new OutsideRange(
-      'time',
-      timeS,
-      's since 1970',
-      firstS,
-      lastS,
-      "the almanac's formulas for the sun",
-    );
+    const year = Number.isNaN(timeS) ? timeS : Number.parseInt(showTime(timeS), 10);
+    throw new OutsideRange('year', year, '1', 1950, 2050, "the almanac's formulas for the sun");
   }
   const days = (timeS - j2000S) / daySeconds;
   const meanLongitude = 280.461 + 0.9856474 * days;

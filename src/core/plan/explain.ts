@@ -2,6 +2,7 @@
 import { findAreas } from './areas.ts';
 import { crewOf, type Draft, draft, type PlanRequest, requiredOf } from './draft.ts';
 import { type Fault, firstFault, type Judged } from './failure.ts';
+import { fuelled } from './fuel-today.ts';
 import type { Lever } from './lever.ts';
 import { isAboutFuel, leversFor } from './levers.ts';
 import { summariseLimits } from './limits.ts';
@@ -91,7 +92,8 @@ function free(request: PlanRequest, fault: Fault): { freedBy: Freed | null; eval
     const judged = { limits, requiredKg, findings: findAreas(drafted) };
     return { fault: firstFault(drafted, judged), judged, fuelInHandKg };
   };
-  for (const lever of leversFor(fault, request.sortie, request.aircraft.balance.fuelCapacityKg)) {
+  const fullKg = fuelled(request.aircraft, request.sortie.aircraft).balance.fuelCapacityKg;
+  for (const lever of leversFor(fault, request.sortie, fullKg)) {
     const value = solve(lever, (sortie) => fly(sortie, aboutFuel).fault === null);
     if (value === null) continue;
     const rerun = fly(lever.set(value), true);

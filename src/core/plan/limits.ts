@@ -80,6 +80,7 @@ export function summariseLimits(
       side: limit.side,
       leastMargin: margins[worst] * unit,
       spread: limit.spread * unit,
+      weatherSpread: 0,
       pad: pad * unit,
       timeS: log.columns.timeS[worst] - takeOffS,
       phase: log.phases[log.phaseOf[worst]]?.name ?? '',

@@ -2,15 +2,15 @@
 
 import { showTime } from '../quantities/time.ts';
 import { areasOf, findAreas } from './areas.ts';
-import { draftOf, type PlanRequest, questionOf, requiredOf } from './draft.ts';
 import { magneticOf, northAt, withMagnetic, withTrack } from './courses.ts';
+import { draftOf, type PlanRequest, questionOf, requiredOf } from './draft.ts';
 import { explain } from './explain.ts';
 import { fuelMissing, fuelToday } from './fuel-today.ts';
 import { altitudeGrids, type GridPower } from './grids.ts';
 import { summariseLimits } from './limits.ts';
 import { levelOffsOf, turnsOf } from './manoeuvres.ts';
-import { type AltitudeGrid, CAUTION, PLAN_FORMAT, PLAN_VERSION, type Plan } from './plan.ts';
 import { placesOf } from './places.ts';
+import { type AltitudeGrid, CAUTION, PLAN_FORMAT, PLAN_VERSION, type Plan } from './plan.ts';
 import { rendezvousOf } from './rendezvous.ts';
 import { skyOf } from './sky.ts';
 import { startDownsOf } from './start-down.ts';

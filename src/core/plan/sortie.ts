@@ -10,7 +10,14 @@ import type { Area } from '../earth/area.ts';
 export interface Sortie {
   readonly title: string;
   readonly invented: boolean;
-  readonly aircraft: { readonly tail: string; readonly fuelKg: number };
+  readonly aircraft: {
+    readonly tail: string;
+    readonly fuelKg: number;
+    /** Of all fuel, on board and in the tankers; null where the sortie does not say. */
+    readonly fuelTemperatureK: number | null;
+    /** As measured at that temperature; null where the deck's usual density stands. */
+    readonly fuelDensityKgM3: number | null;
+  };
   readonly weather: {
     /** Time of the analysis or start of the forecast run, ISO 8601; null on a standard or offset day. */
     readonly run: string | null;

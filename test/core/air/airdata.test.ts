@@ -21,7 +21,7 @@ import { OutsideRange } from '../../../src/core/quantities/errors.ts';
  * A Mach is kept to its last bits: no step of the subsonic way subtracts like numbers, and Rayleigh's formula, whose 1 is
  * taken from a ratio of 1.9 or more, is solved to 1e-14 of the square. Below Mach 1e-150 its square is no double any more.
  */
-const lastBits = 3e-14;
+const lastBits = 4e-15;
 const noSquare = 1e-150;
 const keeps = (back: number, mach: number) => Math.abs(back - mach) <= lastBits * mach + noSquare;
 const machs = fc.double({ min: 0, max: 10, noNaN: true });

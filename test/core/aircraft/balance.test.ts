@@ -7,10 +7,10 @@ const masses = [
   { item: 'crew', massKg: 1000, armM: 12 },
 ];
 const tanks = [
-  { name: 'front', capacityKg: 1000, unusableKg: 0, armM: 15, order: 1 },
-  { name: 'left', capacityKg: 500, unusableKg: 50, armM: 23, order: 2 },
-  { name: 'right', capacityKg: 500, unusableKg: 50, armM: 23, order: 2 },
-  { name: 'rear', capacityKg: 2000, unusableKg: 100, armM: 28, order: 3 },
+  { name: 'front', capacityKg: 1000, unusableKg: 0, volumeM3: null, armM: 15, order: 1 },
+  { name: 'left', capacityKg: 500, unusableKg: 50, volumeM3: null, armM: 23, order: 2 },
+  { name: 'right', capacityKg: 500, unusableKg: 50, volumeM3: null, armM: 23, order: 2 },
+  { name: 'rear', capacityKg: 2000, unusableKg: 100, volumeM3: null, armM: 28, order: 3 },
 ];
 const balance = balanceOf(masses, tanks, wing);
 
