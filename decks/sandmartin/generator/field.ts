@@ -1,25 +1,64 @@
 /**
- * Take-off and landing of Sandmartin, integrated on the ground run. Rolling friction 0.02, braking 0.25 g with a parachute
+ * Take-off and landing of Sandmartin, integrated on the ground run. Rolling friction 0.02, landing at 0.25 g with a parachute
  * (usual values, from memory); the rest is notional.
+ *
+ * - Friction of braked wheels on dry and wet concrete: the low end of Raymer, Aircraft Design: A Conceptual Approach, table
+ *   17.1 (from memory).
+ * - Drag of an engine that windmills: D/q = 0.3 of the area of its face (Raymer 13.6, from memory).
+ * - Least speed at which the fins hold the nose: thrust times arm over what the fins carry at their greatest lift; their drag
+ *   due to that lift by lifting-line theory, F^2/(q pi b^2).
+ * - Brakes: carbon, of mean specific heat 1.6 kJ/(kg K), warmed by 1200 K in one stop (usual values, from memory).
+ * - Tyres: of the rating of 275 miles an hour (TSO-C62, from memory).
  */
 import { standardPressure, standardTemperature } from '../../../src/core/air/standard.ts';
 import {
   gammaAir,
   gasConstant,
   seaLevelDensity,
+  seaLevelPressure,
+  seaLevelTemperature,
   standardGravity,
 } from '../../../src/core/quantities/constants.ts';
 import { airframe, dragDueToLift, liftSlope, zeroLiftDrag } from './airframe.ts';
 import { engine } from './engine.ts';
 
 const degree = Math.PI / 180;
-const groundAngle = 1.5 * degree;
+const groundAngleDeg = 1.5;
+const groundAngle = groundAngleDeg * degree;
 const liftOffAngle = 11 * degree;
 const approachAngle = 10 * degree;
 const gearDrag = 0.022;
 const rolling = 0.02;
 const braking = 0.25;
 const lowMach = 0.25;
+const mileAnHour = 0.44704;
+const fins = { areaM2: 22, spanM: 3, count: 2, armM: 12, greatestLift: 0.6 } as const;
+const engineFaceM2 = 0.75;
+const engineArmM = 2.6;
+const brakes = { massKg: 100, specificHeat: 1600, riseK: 1200 } as const;
+
+/** What deck.yaml says of the aircraft on its wheels, in SI; angles in degrees. */
+export function groundData() {
+  const thrust = engine(0.2, seaLevelPressure, seaLevelTemperature, 'maximumAfterburner').thrustN;
+  const sideForce = (thrust * engineArmM) / fins.armM;
+  const controlPressure = sideForce / (fins.areaM2 * fins.greatestLift);
+  // At the lift-off of a mass in the middle of the tables.
+  const { liftOffSpeedMS } = takeOff(52000, 0, 0);
+  const pressure = 0.5 * seaLevelDensity * liftOffSpeedMS ** 2;
+  const finDrag = (fins.count * (sideForce / fins.count) ** 2) / (pressure ** 2 * Math.PI * fins.spanM ** 2);
+  return {
+    angleOfAttackDeg: groundAngleDeg,
+    gearDrag,
+    /** A ribbon parachute of 5.5 m diameter, CD 0.5. */
+    brakingDrag: (0.5 * Math.PI * 5.5 ** 2) / 4 / airframe.wingAreaM2,
+    engineOutDrag: (0.3 * engineFaceM2 + finDrag) / airframe.wingAreaM2,
+    rollingFriction: rolling,
+    brakingFriction: { dry: 0.3, wet: 0.15 },
+    minimumControlSpeedMS: Math.sqrt((2 * controlPressure) / seaLevelDensity),
+    tyreSpeedMS: 275 * mileAnHour,
+    brakeEnergyJ: brakes.massKg * brakes.specificHeat * brakes.riseK,
+  };
+}
 
 export interface GroundRun {
   groundRollM: number;
