@@ -1,6 +1,7 @@
 /** What a plan says, in sentences with numbers: flyable or not, the fuel in hand, the limit that is next. */
-import type { Failure, LimitSummary, Plan } from '../core/plan/plan.ts';
+import type { AreaIncursion, Failure, LimitSummary, Plan } from '../core/plan/plan.ts';
 import { quantities } from '../core/quantities/quantities.ts';
+import { throughWords } from './areas.ts';
 import { lowerFirst, phaseName } from './names.ts';
 import { hoursMinutes } from './time.ts';
 import { type Gauge, gaugesOf, type Margin, margin, NOT_COMPUTED, read, rounded, shown } from './units.ts';
@@ -158,8 +159,10 @@ function nextLimitSentence(plan: Plan): readonly string[] {
 export function failureSentences(plan: Plan, failure: Failure): readonly string[] {
   const where = `at ${hoursMinutes(failure.timeS)} in the ${lowerFirst(phaseName(plan, failure.phase))}, ${place(failure)}`;
   // A flight that stopped says itself why; a limit that was passed has its name and its measure.
-  const why =
-    failure.text === null
+  const through = incursionOf(plan, failure);
+  const why = through
+    ? `the route: ${throughWords(plan, failure.name, through)}, ${where}`
+    : failure.text === null
       ? `${lowerFirst(failure.name)} binds ${where}${excessWords(plan, failure)}`
       : `${failure.text}, ${where}`;
   const lines = [`Not flyable: ${why}.`];
@@ -169,13 +172,24 @@ export function failureSentences(plan: Plan, failure: Failure): readonly string[
   const value = (si: number) =>
     gauge === null ? String(si) : shown(gauge, si, freed.to < freed.from ? 'available' : 'required');
   const fuel = margin(gaugesOf(plan)('fuelKg'), freed.fuelInHandKg).text;
-  const limitGauge = quantities.has(failure.quantity) ? gaugesOf(plan)(failure.quantity) : null;
-  const left =
-    limitGauge === null ? '' : `${margin(limitGauge, freed.marginAfter).text} left at that limit and `;
-  lines.push(
-    `Freed by one change: ${freed.name}, ${value(freed.to)} instead of ${value(freed.from)}. Then ${left}${fuel} of fuel in hand.`,
-  );
+  const change = freed.place
+    ? `${freed.name} at ${place(freed.place)}, ${value(freed.to)} from where it is`
+    : `${freed.name}, ${value(freed.to)} instead of ${value(freed.from)}`;
+  const { marginAfter } = freed;
+  const hasMeasure =
+    marginAfter !== null && failure.quantity !== 'fuelKg' && quantities.has(failure.quantity);
+  const left = hasMeasure
+    ? `${margin(gaugesOf(plan)(failure.quantity), marginAfter).text} ${through ? `clear of ${failure.name}` : 'left at that limit'} and `
+    : '';
+  lines.push(`Freed by one change: ${change}. Then ${left}${fuel} of fuel in hand.`);
   return lines;
+}
+
+/** The way through an area that a failure is about; null where it is about something else. */
+function incursionOf({ areas }: Plan, { limit, name, timeS }: Failure): AreaIncursion | null {
+  if (limit !== 'area') return null;
+  const incursions = areas.find((area) => area.name === name)?.incursions ?? [];
+  return incursions.find(({ entry }) => Math.abs(entry.timeS - timeS) < 1) ?? null;
 }
 
 function excessWords(plan: Plan, failure: Failure): string {

@@ -1,5 +1,6 @@
 /** The plan as text for a terminal, at most 96 columns: the answer first, then what it stands on, last the caution. */
 import type { Plan } from '../core/plan/plan.ts';
+import { areaSentences } from './areas.ts';
 import { identityLine, validityLine, weatherLine } from './foot.ts';
 import { phaseName } from './names.ts';
 import { stretches } from './phases.ts';
@@ -23,6 +24,7 @@ export function summary(plan: Plan): string {
     ...sentences(plan),
     ...recoverySentences(plan),
     ...refuellingSentences(plan),
+    ...areaSentences(plan),
     `${plan.fingerprint} · ${identityLine(plan)}`,
     tableText(phasesTable(plan), WIDTH),
     ...(plan.limits.length === 0 ? [] : [tableText(limitsTable(plan), WIDTH)]),

@@ -5,6 +5,7 @@ import type { Day } from '../../src/core/air/day.ts';
 import { gridDay } from '../../src/core/air/grid-day.ts';
 import type { Aircraft } from '../../src/core/aircraft/aircraft.ts';
 import type { PlanRequest } from '../../src/core/plan/draft.ts';
+import { readAreas } from '../../src/files/areas.ts';
 import { loadDeck } from '../../src/files/deck.ts';
 import { deckFolder } from '../../src/files/deck-folder.ts';
 import { Faults } from '../../src/files/faults.ts';
@@ -36,7 +37,9 @@ export function change(text: string, ...changes: readonly (readonly [string | Re
 export function requestOf(text: string): PlanRequest {
   const faults = new Faults();
   const read = readSortieFile(text, 'sortie.yaml', faults);
-  const sortie = read && compileSortie(read, sandmartin, null, faults);
+  const file = read?.file.areas?.file;
+  const areas = file ? readAreas(readFileSync(at(`examples/${file}`), 'utf8'), file, faults) : null;
+  const sortie = read && compileSortie(read, sandmartin, null, faults, areas ?? []);
   faults.throwIfAny('sortie.yaml');
   if (!read || !sortie) throw new Error('the sortie has no faults and cannot be read');
   const day = plainDay(read.file) ?? analysis;

@@ -67,16 +67,23 @@ function movedWaypoint(
   };
 }
 
-/** The waypoints of a leg, the one nearest to an incursion first, each moved as that is left soonest. */
+/**
+ * The waypoints of a leg, the one nearest to an incursion first, each moved on the course on which that is left soonest, then
+ * away from its deepest point: where a turn cuts a corner of the area, the way to the nearest side leads along the track.
+ */
 export function waypointMoved(
   sortie: Sortie,
   leg: number,
   { deepest, depthM, outCourseRad }: Incursion,
 ): Lever[] {
   return sortie.legs[leg].through
-    .map((at, index) => ({ index, distanceM: inverse(at, deepest).distanceM }))
-    .sort((a, b) => a.distanceM - b.distanceM)
-    .map(({ index }) => movedWaypoint(sortie, leg, index, outCourseRad, depthM + beyondM, mile));
+    .map((at, index) => ({ index, outward: inverse(deepest, at) }))
+    .sort((a, b) => a.outward.distanceM - b.outward.distanceM)
+    .flatMap(({ index, outward }) =>
+      [outCourseRad, outward.finalCourseRad].map((courseRad) =>
+        movedWaypoint(sortie, leg, index, courseRad, depthM + beyondM, mile),
+      ),
+    );
 }
 
 /** Each waypoint of a leg moved onward along the line that leads to it: room for what is flown before it. */

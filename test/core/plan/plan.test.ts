@@ -160,18 +160,18 @@ describe('the trace', () => {
       [(latitudeRad * 180) / Math.PI, (longitudeRad * 180) / Math.PI] as const;
     const { through, end } = request.sortie.legs[2];
     if (end.kind !== 'landing') throw new Error('the last leg lands');
-    const from = { cedar: degrees(through[0]), base: degrees(end.base) };
-    const turn = plan.turns.find(({ name }) => name === 'Cedar');
+    const from = { damson: degrees(through[through.length - 1]), base: degrees(end.base) };
+    const turn = plan.turns.find(({ name }) => name === 'Damson');
     const rolledOut = plan.trace.columns.timeS.findIndex((time) => time >= (turn?.endS ?? 0) - 0.01);
-    const home = between(from.cedar, from.base) - (turn?.rollOutM ?? 0);
+    const home = between(from.damson, from.base) - (turn?.rollOutM ?? 0);
     expect(Math.abs(columns.distanceM[last] - columns.distanceM[rolledOut] - home)).toBeLessThan(800);
-    const place = between([columns.latitudeDeg[rolledOut], columns.longitudeDeg[rolledOut]], from.cedar);
+    const place = between([columns.latitudeDeg[rolledOut], columns.longitudeDeg[rolledOut]], from.damson);
     expect(Math.abs(place - (turn?.rollOutM ?? 0))).toBeLessThan(50);
     expect(between([columns.latitudeDeg[last], columns.longitudeDeg[last]], from.base)).toBeLessThan(10);
   });
 
   it('[PLAN-10] turns keep their bank on the sortie and a radius of V^2 / (g tan bank) to the few per cent of wind and curvature', () => {
-    for (const name of ['Alder', 'Birch', 'Cedar']) {
+    for (const name of ['Alder', 'Birch', 'Cedar', 'Damson']) {
       const turn = plan.turns.find((candidate) => candidate.name === name);
       if (!turn) throw new Error(`no turn at ${name}`);
       expect(turn.bankDeg).toBeCloseTo(30, 1);
