@@ -2,13 +2,16 @@
 import { z } from 'zod';
 import { CHECK_MOMENTS, type CheckRule } from '../core/aircraft/aircraft.ts';
 import { checkedQuantity, checkKeys } from '../core/aircraft/schedules.ts';
+import type { CheckStep } from '../core/plan/sortie.ts';
 import { quantity } from '../core/quantities/quantities.ts';
 import { readQuantity } from '../core/quantities/values.ts';
-import type { Path } from './yaml.ts';
+import { type Path, quantityText } from './yaml.ts';
 
 const words = z.string({ error: 'write words here' }).min(1, { error: 'must not be empty' });
 
-export const checkMoment = z.enum(CHECK_MOMENTS, { error: `write one of ${CHECK_MOMENTS.join(', ')}` });
+const checkMoment = z.enum(CHECK_MOMENTS, { error: `write one of ${CHECK_MOMENTS.join(', ')}` });
+/** A step of the crew says which gate it means by its Mach. */
+const stepMoments = CHECK_MOMENTS.filter((moment) => moment !== 'gate');
 
 /** One of `checks`; what it may read depends on the deck, and so does the unit of `within`. */
 export const checkRule = z.strictObject({
@@ -23,6 +26,23 @@ export const checkRule = z.strictObject({
     ),
   action: words.optional().describe('What to do where it is further off.'),
 });
+
+const stepMoment = z.union([z.enum(stepMoments), quantityText('mach')], {
+  error: `write ${stepMoments.join(', ')} or a Mach such as 1.5 Mach`,
+});
+
+/** One step of `checklist`. */
+export const checkStep = z
+  .strictObject({
+    at: stepMoment.optional().describe('It stands after what is computed for this moment.'),
+    before: stepMoment.optional().describe('It stands before it.'),
+    leg: words.optional().describe('Name of a leg. Left out: each that has the moment.'),
+    text: words,
+  })
+  .superRefine(({ at, before }, context) => {
+    if ((at === undefined) !== (before === undefined)) return;
+    context.addIssue({ code: 'custom', message: 'a step has either "at" or "before"' });
+  });
 
 type RuleFile = z.output<typeof checkRule>;
 
@@ -56,4 +76,21 @@ function readWithin(text: string, key: string): NonNullable<CheckRule['within']>
   const value = readQuantity(text, partOfExpected ? 'fraction' : asked);
   if (!(value > 0)) throw new RangeError(`a tolerance of ${text} cannot be: it must be above 0`);
   return { value, partOfExpected };
+}
+
+/** The steps of a checklist; tells those that name no leg. */
+export function readSteps(
+  steps: readonly z.output<typeof checkStep>[],
+  legs: readonly { readonly name: string }[],
+  tell: (path: Path, message: string) => void,
+): CheckStep[] {
+  return steps.map(({ at, before, leg, text }, index) => {
+    const found = leg === undefined ? null : legs.findIndex(({ name }) => name === leg);
+    if (found === -1) {
+      const names = legs.map(({ name }) => name).join(', ');
+      tell(['checklist', index, 'leg'], `there is no leg "${leg}"; there are ${names}`);
+    }
+    const moment = at ?? before ?? 'disconnect';
+    return { moment, place: at === undefined ? 'before' : 'after', leg: found, text };
+  });
 }

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { nonStandardDays } from '../core/air/mil-std-210a.ts';
 import { readPosition } from '../core/quantities/place.ts';
 import { readTime } from '../core/quantities/time.ts';
+import { checkRule, checkStep } from './check-rules.ts';
 import { quantityText } from './yaml.ts';
 
 const twoOrMore = { error: 'write two values or more' };
@@ -215,6 +216,11 @@ export const sortieSchema = z.strictObject({
       .strictObject({ fuel, time: quantityText('durationS') }, { error: 'write { fuel, time }' })
       .describe('From the end of a descent to the runway.'),
   }),
+  checks: z
+    .array(checkRule)
+    .default([])
+    .describe('Tolerances and actions of checks, before those of the deck.'),
+  checklist: z.array(checkStep).default([]).describe("The crew's own steps, printed between the checks."),
   pads: z.record(words, words).default({}).describe('Margin kept below a limit, by the key of the limit.'),
   ladder: z.strictObject({ every: quantityText('durationS') }).default({ every: 600 }),
   altitudeGrid: z.strictObject({

@@ -9,6 +9,7 @@ import type { FuelToday } from '../core/plan/plan.ts';
 import type { Base, Leg, Sortie, Step, Tanker } from '../core/plan/sortie.ts';
 import { OutsideRange } from '../core/quantities/errors.ts';
 import { readQuantity } from '../core/quantities/values.ts';
+import { readRules, readSteps } from './check-rules.ts';
 import type { Faults } from './faults.ts';
 import { type SortieFile, sortieSchema } from './sortie-schema.ts';
 import { type Path, readYaml, type YamlFile } from './yaml.ts';
@@ -103,6 +104,8 @@ class Compiler {
       landingReserveKg: file.reserves.landing,
       approach: { fuelKg: file.reserves.approach.fuel, timeS: file.reserves.approach.time },
       pads: this.pads(),
+      checks: readRules(file.checks, this.aircraft.schedules, (path, message) => this.fault(path, message)),
+      checklist: readSteps(file.checklist, file.legs, (path, message) => this.fault(path, message)),
       ladderEveryS: file.ladder.every,
       grid: { fuelKg: file.altitudeGrid.fuel, temperatureOffsetK: file.altitudeGrid.temperatureOffset },
     };

@@ -5,6 +5,7 @@
  * flown on the way is a list of steps; a tanker at the end is a contact, a base a landing.
  */
 
+import type { CheckMomentKind, CheckRule } from '../aircraft/aircraft.ts';
 import type { Area } from '../earth/area.ts';
 
 export interface Sortie {
@@ -45,10 +46,25 @@ export interface Sortie {
   readonly approach: { readonly fuelKg: number; readonly timeS: number };
   /** Pads below limits, by the limit's key, in its SI unit. */
   readonly pads: Readonly<Record<string, number>>;
+  /** Tolerances and actions of checks; they go before those of the deck. */
+  readonly checks: readonly CheckRule[];
+  /** The crew's own steps, in the order of the file. */
+  readonly checklist: readonly CheckStep[];
   /** Time between rows of the fuel ladder. */
   readonly ladderEveryS: number;
   /** Rows and columns of the altitude grids. */
   readonly grid: { readonly fuelKg: readonly number[]; readonly temperatureOffsetK: readonly number[] };
+}
+
+/** A step of the crew's own checklist. */
+export interface CheckStep {
+  /** A moment, or a Mach that is passed in a climb. */
+  readonly moment: Exclude<CheckMomentKind, 'gate'> | number;
+  /** Before what is computed for the moment, or after it. */
+  readonly place: 'before' | 'after';
+  /** Index of the leg; null is each that has the moment. */
+  readonly leg: number | null;
+  readonly text: string;
 }
 
 export interface Place {
