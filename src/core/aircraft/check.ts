@@ -18,6 +18,7 @@ import {
 } from './check-air.ts';
 import { checkBalance, checkMasses } from './check-balance.ts';
 import { checkDesignPoints } from './check-design-points.ts';
+import { checkGround } from './check-ground.ts';
 import { checkLimits } from './check-limits.ts';
 import { checkField, checkPropulsion, checkSettings } from './check-power.ts';
 import type { CompiledDeck, DeckGrids } from './compile.ts';
@@ -34,6 +35,7 @@ export function checkParts(deck: Deck, grids: DeckGrids, faults: FaultSink): voi
   checkSettings(deck, faults);
   checkPropulsion(deck, grids.propulsion, faults);
   checkField(grids, faults);
+  checkGround(deck, faults);
   checkMasses(deck, faults);
 }
 
