@@ -31,12 +31,17 @@ export function sha256OfFile(path: string): string {
 /** Six characters of the hash of all inputs and of the program's name and version: one of 4.8e8. */
 export function fingerprintOf(inputs: readonly PlanInput[], program: string): string {
   const all = inputs.map((input) => `${input.role} ${input.sha256}`).sort();
-  let rest = BigInt(`0x${sha256([program, ...all].join('\n'))}`);
+  return shortCode([program, ...all].join('\n'), length);
+}
+
+/** Some characters of the hash of a text. */
+export function shortCode(text: string, characters: number): string {
+  let rest = BigInt(`0x${sha256(text)}`);
   const base = BigInt(fingerprintAlphabet.length);
-  let text = '';
-  for (let i = 0; i < length; i++) {
-    text += fingerprintAlphabet[Number(rest % base)];
+  let code = '';
+  for (let i = 0; i < characters; i++) {
+    code += fingerprintAlphabet[Number(rest % base)];
     rest /= base;
   }
-  return text;
+  return code;
 }

@@ -5,6 +5,7 @@
 import type { Plan } from '../../core/plan/plan.ts';
 import { validityLine, weatherLine } from '../foot.ts';
 import { NOT_COMPUTED } from '../units.ts';
+import type { Mark, Room } from './page.ts';
 
 export const MOST_ROWS = 9;
 export const MOST_COLUMNS = 5;
@@ -14,8 +15,19 @@ export interface Card {
   readonly question: string;
   readonly answer: readonly string[];
   readonly table: CardTable | null;
+  /** Below the table, or instead of one. */
+  readonly drawing?: Drawing;
   /** Small print under the table: footnotes, the worked line, how figures are rounded. */
   readonly notes: readonly string[];
+}
+
+/** A drawing on a card, in the room that the rest of it leaves. */
+export interface Drawing {
+  /** Least height [mm]. */
+  readonly least: number;
+  /** What it shows, for a reader who does not see it. */
+  readonly says: string;
+  marks(room: Room): readonly Mark[];
 }
 
 export interface CardTable {

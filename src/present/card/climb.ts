@@ -5,8 +5,8 @@ import { clock, hoursMinutes, minutesSeconds } from '../time.ts';
 import { gaugesOf, read, shown } from '../units.ts';
 import { type Card, cell, MOST_ROWS, part, split } from './card.ts';
 
-export function climbCards(plan: Plan): readonly Card[] {
-  return plan.climbs.flatMap((climb) => cardsOf(plan, climb));
+export function climbCards(plan: Plan, leg: number): readonly Card[] {
+  return plan.climbs.filter((climb) => climb.leg === leg).flatMap((climb) => cardsOf(plan, climb));
 }
 
 /** The speed law in words and when the climb begins. */

@@ -7,17 +7,12 @@ import { clock, hoursMinutes } from '../time.ts';
 import { gaugesOf, read, shown } from '../units.ts';
 import { BLANK, type Card, type Cell, cell, MOST_ROWS, part, split, words } from './card.ts';
 
-/** Cards of one leg each, so that no card crosses a contact. */
-export function ladderCards(plan: Plan): readonly Card[] {
-  const legs = new Map<number, LadderRow[]>();
-  for (const row of plan.ladder.filter((row) => hasPlace(plan, row))) {
-    const leg = legAt(plan, row.timeS);
-    legs.set(leg, [...(legs.get(leg) ?? []), row]);
-  }
-  return [...legs].flatMap(([leg, rows]) => {
-    const pieces = split(rows, MOST_ROWS);
-    return pieces.map((piece, i) => ladderCard(plan, leg, piece, part(i, pieces.length)));
-  });
+/** The ladder of one leg, so that no card crosses a contact. */
+export function ladderCards(plan: Plan, leg: number): readonly Card[] {
+  const rows = plan.ladder.filter((row) => legAt(plan, row.timeS) === leg && hasPlace(plan, row));
+  if (rows.length === 0) return [];
+  const pieces = split(rows, MOST_ROWS);
+  return pieces.map((piece, i) => ladderCard(plan, leg, piece, part(i, pieces.length)));
 }
 
 /** A row of the clock so near to a row of a place that it would ask the same question twice. */

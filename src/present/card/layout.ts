@@ -1,6 +1,6 @@
 /** Where everything of a card stands on its page. */
 import { wrap } from '../wrap.ts';
-import type { Card, Foot } from './card.ts';
+import type { Card, Drawing, Foot } from './card.ts';
 import { BOTTOM, CLIP, HEIGHT, LEFT, type Mark, type Measure, PAGE, RIGHT, text } from './page.ts';
 import { layTable } from './rows.ts';
 
@@ -31,13 +31,24 @@ export function layOut(
     wrap(note, (t) => measure(t, HEIGHT.small, 'regular'), RIGHT - LEFT),
   );
   const notesHeight = 2.5 + notes.length * NOTE_LINE;
+  const bottom = footTop - notesHeight;
+  const { drawing } = card;
   y += 3.5;
-  if (card.table !== null) y = layTable(marks, card.table, y, footTop - notesHeight, measure);
+  if (card.table !== null) y = layTable(marks, card.table, y, bottom - (drawing?.least ?? 0), measure);
+  if (drawing !== undefined) y = draw(marks, drawing, y, bottom);
   if (y + notesHeight > footTop + 0.01) throw new RangeError(`card "${card.title}" does not fit on its page`);
   notes.forEach((note, i) => {
     text(marks, LEFT, y + 1 + (i + 1) * NOTE_LINE, note, HEIGHT.small, 'regular');
   });
   return marks;
+}
+
+/** A drawing down to `bottom`; returns that. */
+function draw(marks: Mark[], drawing: Drawing, top: number, bottom: number): number {
+  if (bottom - top < drawing.least)
+    throw new RangeError(`a drawing needs ${drawing.least} mm, not ${(bottom - top).toFixed(1)}`);
+  marks.push(...drawing.marks({ left: LEFT, top, width: RIGHT - LEFT, height: bottom - top }));
+  return bottom;
 }
 
 /** The answer in sentences; where there is no table, the first is set in bold and the rest apart from each other. */

@@ -43,7 +43,25 @@ export type Mark =
       readonly height: number;
       readonly filled: boolean;
     }
-  | { readonly is: 'ring'; readonly x: number; readonly y: number; readonly radius: number };
+  | { readonly is: 'ring'; readonly x: number; readonly y: number; readonly radius: number }
+  | {
+      readonly is: 'path';
+      /** In the syntax of SVG. */
+      readonly d: string;
+      /** From 0 for black to 1 for white. */
+      readonly grey: number;
+      /** Of the line; null fills the path instead. */
+      readonly weight: number | null;
+      readonly dash: readonly number[];
+    };
+
+/** A part of the page. */
+export interface Room {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
 
 export function text(
   marks: Mark[],

@@ -97,7 +97,24 @@ function draw(document: PDFKit.Document, mark: Mark): void {
         .lineWidth(0.2 * POINT)
         .circle(mark.x * POINT, mark.y * POINT, mark.radius * POINT)
         .stroke('black');
+      return;
+    case 'path': {
+      const colour = grey(mark.grey);
+      document.save().scale(POINT);
+      if (mark.dash.length > 0) document.dash(mark.dash);
+      document.path(mark.d);
+      if (mark.weight === null) document.fill(colour);
+      else document.lineWidth(mark.weight).lineJoin('round').stroke(colour);
+      document.restore();
+    }
   }
+}
+
+function grey(lightness: number): string {
+  const part = Math.round(lightness * 255)
+    .toString(16)
+    .padStart(2, '0');
+  return `#${part}${part}${part}`;
 }
 
 /** The stream of the document as one array. */

@@ -19,6 +19,12 @@ declare namespace PDFKit {
     lineTo(x: number, y: number): Document;
     rect(x: number, y: number, width: number, height: number): Document;
     circle(x: number, y: number, radius: number): Document;
+    path(d: string): Document;
+    save(): Document;
+    restore(): Document;
+    scale(factor: number): Document;
+    dash(lengths: readonly number[]): Document;
+    lineJoin(style: 'round'): Document;
     stroke(colour: string): Document;
     fill(colour: string): Document;
     on(event: 'data', listener: (chunk: Uint8Array) => void): Document;

@@ -1,0 +1,95 @@
+/** The contents: which card answers what, for each leg and for the whole sortie. */
+import type { Plan } from '../../core/plan/plan.ts';
+import {
+  BLANK,
+  type Card,
+  type CardColumn,
+  cell,
+  MOST_COLUMNS,
+  MOST_ROWS,
+  part,
+  split,
+  words,
+} from './card.ts';
+
+/** A card of the pack with its kind; `leg` is null where it serves the whole sortie. */
+export interface Packed {
+  readonly kind: string;
+  readonly leg: number | null;
+  readonly card: Card;
+}
+
+/** Contents of the cards that follow them, of which the first is number `before` + the contents' own count + 1. */
+export function contentsCards(plan: Plan, pack: readonly Packed[], before: number): readonly Card[] {
+  const tables = tablesOf(plan, pack);
+  const first = before + tables.length + 1;
+  return tables.map(({ columns, kinds, legs }, i) => ({
+    title: `Contents${part(i, tables.length)}`,
+    question: 'Which card answers what?',
+    answer: [],
+    table: {
+      columns,
+      rows: kinds.map((kind) => [
+        words(kind, pack.find((packed) => packed.kind === kind)?.card.question),
+        ...legs.map((leg) => {
+          const numbers = numbersOf(pack, kind, leg).map((index) => first + index);
+          return numbers.length === 0 ? BLANK : cell(span(numbers));
+        }),
+      ]),
+    },
+    notes: [
+      'Numbers are those of the tabs on the edge and of the foot. The cards lie in the order in which they are used; the last proves the print.',
+    ],
+  }));
+}
+
+interface ContentsTable {
+  readonly columns: readonly CardColumn[];
+  readonly kinds: readonly string[];
+  readonly legs: readonly (number | null)[];
+}
+
+/** Kinds that go by legs, with a column for each leg, then those of the whole sortie. */
+function tablesOf(plan: Plan, pack: readonly Packed[]): readonly ContentsTable[] {
+  const name: CardColumn = { name: 'Card', unit: 'and its question', holds: 'words' };
+  const kindsOf = (whole: boolean) => [
+    ...new Set(pack.filter(({ leg }) => (leg === null) === whole).map(({ kind }) => kind)),
+  ];
+  const legs = [...new Set(pack.flatMap(({ leg }) => (leg === null ? [] : [leg])))].sort((a, b) => a - b);
+  const byLeg = split(legs, MOST_COLUMNS - 1).flatMap((some) =>
+    split(kindsOf(false), MOST_ROWS).map((kinds) => ({
+      columns: [
+        name,
+        ...some.map(
+          (leg): CardColumn => ({ name: `Leg ${leg + 1}`, unit: endOf(plan, leg), holds: 'figures' }),
+        ),
+      ],
+      kinds,
+      legs: some,
+    })),
+  );
+  const whole = split(kindsOf(true), MOST_ROWS).map((kinds) => ({
+    columns: [name, { name: 'Number', unit: 'whole sortie', holds: 'figures' } satisfies CardColumn],
+    kinds,
+    legs: [null],
+  }));
+  return [...byLeg, ...whole];
+}
+
+/** "to Ewer One". */
+function endOf(plan: Plan, leg: number): string {
+  const tanker = plan.refuellings.at(leg)?.tanker;
+  const base = plan.events.findLast(({ kind }) => kind === 'landing')?.name;
+  const end = tanker ?? base;
+  return end === undefined ? '' : `to ${end}`;
+}
+
+function numbersOf(pack: readonly Packed[], kind: string, leg: number | null): readonly number[] {
+  return pack.flatMap((packed, index) => (packed.kind === kind && packed.leg === leg ? [index] : []));
+}
+
+/** "12", or "12–14"; numbers of a kind and leg follow each other. */
+function span(numbers: readonly number[]): string {
+  const [first, last] = [numbers[0], numbers[numbers.length - 1]];
+  return first === last ? String(first) : `${first}–${last}`;
+}
