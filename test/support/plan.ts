@@ -23,6 +23,7 @@ import {
   type PlanPhase,
   type Recovery,
   type Refuelling,
+  type Section,
   TRACE_COLUMNS,
   type TraceColumn,
 } from '../../src/core/plan/plan.ts';
@@ -149,8 +150,8 @@ export interface PlanChanges {
 /** The plan, flyable unless a failure is given. */
 export function testPlan(changes: PlanChanges = {}): Plan {
   const { columns, phase, phases } = fly(changes.fuelKg ?? 16_000);
-  const { margins, bounds, next } = limitsAlong(columns);
-  const trace = { columns, margins, bounds, phase, next };
+  const { margins, bounds, closeness, next } = limitsAlong(columns);
+  const trace = { columns, margins, bounds, closeness, phase, next };
   const refuellings = refuellingsOf(phases, columns);
   return {
     format: PLAN_FORMAT,
@@ -189,6 +190,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     flyable: changes.failure === undefined,
     failure: changes.failure ?? null,
     trace,
+    section: sectionAlong(columns),
     phases,
     events: eventsOf(phases, columns).map((event) => ({
       ...event,
@@ -345,6 +347,23 @@ function require(columns: Columns, phases: readonly PlanPhase[]): void {
   });
 }
 
+/** A column each ten minutes, a row each 3000 ft; from behind 10 m/s and 1 m/s more for each row; no data above the 25th. */
+function sectionAlong(columns: Columns): Section {
+  const times = columns.timeS.filter((timeS) => timeS % 600 === 0);
+  const rows = Array.from({ length: 28 }, (_, row) => row);
+  const cells = (value: (row: number) => number) =>
+    times.map(() => rows.map((row) => (row > 24 ? Number.NaN : value(row))));
+  return {
+    timeS: times,
+    pressureAltitudeM: rows.map((row) => row * 3000 * FOOT),
+    temperatureOffsetK: cells((row) => OFFSET_K - row),
+    windAlongMS: cells((row) => 10 + row),
+    windAcrossMS: cells(() => -3),
+    tropopauseM: times.map(() => 36_000 * FOOT),
+    covers: 'up to 72 000 ft',
+  };
+}
+
 interface TestLimit {
   readonly key: string;
   readonly name: string;
@@ -413,7 +432,10 @@ function limitsAlong(columns: Columns) {
     const parts = LIMITS.map(({ key, scale }) => ({ key, part: margins[key][i] / scale }));
     return parts.reduce((a, b) => (b.part < a.part ? b : a)).key;
   });
-  return { margins, bounds, next };
+  const closeness = Object.fromEntries(
+    LIMITS.map(({ key, scale }) => [key, margins[key].map((margin) => margin / scale)]),
+  );
+  return { margins, bounds, closeness, next };
 }
 
 function summaries(
@@ -440,6 +462,7 @@ function summaries(
       value: columns[column][least],
       bound: bounds[key][least],
       closeness: flown[least] / scale,
+      countsAsOne: scale,
       source: 'deck.yaml:40',
     };
   });

@@ -31,27 +31,37 @@ export function fileUnit(quantity: string): number {
   return quantity.endsWith('Deg') ? 180 / Math.PI : 1;
 }
 
-/** For each node the key of the limit whose margin, less its pad, is least by its scale. */
-export function nextLimits(
+/** Kept of a closeness: finer than any margin is known. */
+const thousand = 1000;
+
+/** For each limit its margin less its pad at every node, in what counts as one for its quantity; to a thousandth. */
+export function closenessOf(
   limits: readonly Limit[],
   pads: Readonly<Record<string, number>>,
   log: Log,
-): string[] {
-  const keys: string[] = [];
-  for (let node = 0; node < log.nodes; node++) {
+): Record<string, number[]> {
+  const closeness = (limit: Limit): number[] => {
+    const bounds = log.bounds[limit.key];
+    const pad = pads[limit.key] ?? 0;
+    return log.margins[limit.key].map(
+      (margin, node) => Math.round(((margin - pad) / scaleOf(limit, bounds[node])) * thousand) / thousand,
+    );
+  };
+  return Object.fromEntries(limits.map((limit) => [limit.key, closeness(limit)]));
+}
+
+/** For each node the key of the limit that is closest; of two as close the one that the deck names first. */
+export function nextLimits(closeness: Readonly<Record<string, readonly number[]>>, nodes: number): string[] {
+  return Array.from({ length: nodes }, (_, node) => {
     let least = Number.POSITIVE_INFINITY;
-    let key = '';
-    for (const limit of limits) {
-      const margin = log.margins[limit.key][node] - (pads[limit.key] ?? 0);
-      const closeness = margin / scaleOf(limit, log.bounds[limit.key][node]);
-      if (closeness < least) {
-        least = closeness;
-        key = limit.key;
-      }
+    let next = '';
+    for (const key of Object.keys(closeness)) {
+      if (!(closeness[key][node] < least)) continue;
+      least = closeness[key][node];
+      next = key;
     }
-    keys.push(key);
-  }
-  return keys;
+    return next;
+  });
 }
 
 /** Least margin of every limit over the sortie, the nearest first. */
@@ -87,6 +97,7 @@ export function summariseLimits(
       value: (limit.side === 'upper' ? bound - margins[worst] : bound + margins[worst]) * unit,
       bound: bound * unit,
       closeness: (margins[worst] - pad) / scaleOf(limit, bound),
+      countsAsOne: scaleOf(limit, bound) * unit,
       source: limit.source,
     });
   }

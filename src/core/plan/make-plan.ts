@@ -10,8 +10,16 @@ import { altitudeGrids, type GridPower } from './grids.ts';
 import { summariseLimits } from './limits.ts';
 import { levelOffsOf, turnsOf } from './manoeuvres.ts';
 import { placesOf } from './places.ts';
-import { type AltitudeGrid, CAUTION, PLAN_FORMAT, PLAN_VERSION, type Plan } from './plan.ts';
+import {
+  type AltitudeGrid,
+  CAUTION,
+  type LimitSummary,
+  PLAN_FORMAT,
+  PLAN_VERSION,
+  type Plan,
+} from './plan.ts';
 import { rendezvousOf } from './rendezvous.ts';
+import { sectionOf } from './section.ts';
 import { skyOf } from './sky.ts';
 import { startDownsOf } from './start-down.ts';
 import { climbsOf, ladderOf, traceOf } from './tables.ts';
@@ -68,6 +76,7 @@ export function makePlan(request: PlanRequest): Plan {
     flyable: found.failure === null,
     failure: found.failure,
     trace: traceOf(drafted, requiredKg, sortie.pads, aircraft.limits),
+    section: sectionOf(drafted),
     phases: log.phases.map((phase) => ({
       ...phase,
       startS: phase.startS - sortie.takeOff.timeS,

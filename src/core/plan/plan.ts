@@ -46,6 +46,8 @@ export interface Plan {
   /** Why it cannot be flown and one change that frees it; null where it can. */
   readonly failure: Failure | null;
   readonly trace: Trace;
+  /** null where nothing was flown. */
+  readonly section: Section | null;
   readonly phases: readonly PlanPhase[];
   readonly events: readonly (PlanEvent & EventLight)[];
   readonly refuellings: readonly (Refuelling & RefuellingTrack)[];
@@ -233,6 +235,8 @@ export interface Trace {
   readonly margins: Readonly<Record<string, readonly number[]>>;
   /** The bound of each limit at each node, in the same unit. */
   readonly bounds: Readonly<Record<string, readonly number[]>>;
+  /** Margin less pad of each limit on the one scale by which limits are put in order, see `LimitSummary.closeness`. */
+  readonly closeness: Readonly<Record<string, readonly number[]>>;
   /** Index into `phases` of each node. */
   readonly phase: readonly number[];
   /** For each node the key of the limit that is next. */
@@ -273,6 +277,22 @@ export const TRACE_COLUMNS = [
   'climbRateMS',
 ] as const;
 export type TraceColumn = (typeof TRACE_COLUMNS)[number];
+
+/** The weather along the track as flown: a column for each time, at the place of that time, a row for each altitude. */
+export interface Section {
+  readonly timeS: readonly number[];
+  readonly pressureAltitudeM: readonly number[];
+  /** Of each column the rows upward; null where the weather has no data and is not continued. */
+  readonly temperatureOffsetK: readonly (readonly number[])[];
+  /** From behind, along the course flown there. */
+  readonly windAlongMS: readonly (readonly number[])[];
+  /** From the left. */
+  readonly windAcrossMS: readonly (readonly number[])[];
+  /** First tropopause of each column, pressure altitude; null where there is none between 500 and 50 hPa. */
+  readonly tropopauseM: readonly number[];
+  /** The range of the weather in words. */
+  readonly covers: string;
+}
 
 export interface PlanPhase {
   /** 'take-off', 'climb', 'contact', 'pushover', 'level-off', 'cruise', 'turn', 'deceleration', 'descent', 'landing' ... */
@@ -489,8 +509,10 @@ export interface LimitSummary {
   readonly phase: string;
   readonly value: number;
   readonly bound: number;
-  /** Least margin divided by the scale on which limits are ordered: the bound's size or, for angles and factors, its range. */
+  /** Least margin less its pad, on the one scale by which limits of different quantities are put in order. */
   readonly closeness: number;
+  /** The margin that counts as one in closeness, in the unit of the margin. */
+  readonly countsAsOne: number;
   readonly source: string;
 }
 

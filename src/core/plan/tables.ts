@@ -2,7 +2,7 @@
 import type { Limit } from '../aircraft/aircraft.ts';
 import type { Draft } from './draft.ts';
 import { fuelAtEqualEnergy } from './energy.ts';
-import { fileUnit, nextLimits } from './limits.ts';
+import { closenessOf, fileUnit, nextLimits } from './limits.ts';
 import type { Log } from './log.ts';
 import {
   type ClimbRow,
@@ -30,12 +30,14 @@ export function traceOf(
     Object.fromEntries(
       limits.map(({ key, quantity }) => [key, values[key].map((value) => value * fileUnit(quantity))]),
     );
+  const closeness = closenessOf(limits, pads, log);
   return {
     columns,
     margins: byLimit(log.margins),
     bounds: byLimit(log.bounds),
     phase: log.phaseOf,
-    next: nextLimits(limits, pads, log),
+    closeness,
+    next: nextLimits(closeness, log.nodes),
   };
 }
 
@@ -88,12 +90,7 @@ export function climbsOf(drafted: Draft, requiredKg: readonly number[]): ClimbTa
   const tables: ClimbTable[] = [];
   crew.sortie.legs.forEach((leg, index) => {
     if (!leg.fly.some((step) => step.kind === 'climb' && step.mach > 1)) return;
-    const kindOf = (node: number): string => log.phases[log.phaseOf[node]]?.kind ?? '';
-    const nodes = log.phaseOf.flatMap((phase, node) =>
-      log.phases[phase]?.leg === index && log.phases[phase].kind !== 'contact' ? [node] : [],
-    );
-    const cruise = nodes.findIndex((node) => kindOf(node) === 'cruise');
-    const climb = cruise < 0 ? nodes : nodes.slice(0, cruise + 1);
+    const climb = climbNodes(log, index);
     if (climb.length < 2) return;
     const startS = columns.timeS[climb[0]];
     const row = (timeS: number): ClimbRow => ({
@@ -114,14 +111,29 @@ export function climbsOf(drafted: Draft, requiredKg: readonly number[]): ClimbTa
       if (timeS === null) break;
       rows.push({ ...row(timeS), mach });
     }
-    if (cruise >= 0) rows.push(row(columns.timeS[climb[climb.length - 1]]));
+    const last = climb[climb.length - 1];
+    if (kindOf(log, last) === 'cruise') rows.push(row(columns.timeS[last]));
     tables.push({ leg: index, name: leg.name, rows });
   });
   return tables;
 }
 
+/** The nodes of a leg from where it leaves a contact or the ground to the first of its cruise, or all where it has none. */
+export function climbNodes(log: Log, leg: number): number[] {
+  const nodes = log.phaseOf.flatMap((phase, node) =>
+    log.phases[phase]?.leg === leg && log.phases[phase].kind !== 'contact' ? [node] : [],
+  );
+  const cruise = nodes.findIndex((node) => kindOf(log, node) === 'cruise');
+  return cruise < 0 ? nodes : nodes.slice(0, cruise + 1);
+}
+
+/** The kind of the phase of a node. */
+export function kindOf(log: Log, node: number): string {
+  return log.phases[log.phaseOf[node]]?.kind ?? '';
+}
+
 /** When a Mach is first reached among some nodes, linear between them; null where it never is. */
-function reached(log: Log, nodes: readonly number[], mach: number): number | null {
+export function reached(log: Log, nodes: readonly number[], mach: number): number | null {
   const { mach: machs, timeS } = log.columns;
   for (let k = 1; k < nodes.length; k++) {
     const [a, b] = [nodes[k - 1], nodes[k]];
