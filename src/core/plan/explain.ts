@@ -22,17 +22,42 @@ const others: Readonly<Record<string, readonly [name: string, quantity: string]>
   tankerMach: ['Mach limit of the tanker', 'mach'],
 };
 
-export function explain(
+/** Why a sortie cannot be flown; null where it can be. `evaluations` is what the search for a change took. */
+export interface Explained {
+  readonly failure: Failure | null;
+  readonly evaluations: number;
+}
+
+/** Why a flown sortie cannot be flown, without the change that would free it. */
+export function stopped(drafted: Draft, judged: Judged): Explained {
+  const fault = firstFault(drafted, judged);
+  return { failure: fault && failureOf(drafted, judged, fault, null), evaluations: 0 };
+}
+
+/** The same with the change that frees it; yields null between trials. */
+export function* explaining(
   request: PlanRequest,
   drafted: Draft,
   judged: Judged,
-): { readonly failure: Failure | null; readonly evaluations: number } {
+): Generator<null, Explained> {
   const fault = firstFault(drafted, judged);
   if (fault === null) return { failure: null, evaluations: 0 };
+  const { freedBy, evaluations } = yield* free(request, fault);
+  return { failure: failureOf(drafted, judged, fault, freedBy), evaluations };
+}
+
+/** The result of work that pauses, without the pauses. */
+export function toTheEnd<T>(work: Generator<unknown, T>): T {
+  for (;;) {
+    const step = work.next();
+    if (step.done) return step.value;
+  }
+}
+
+function failureOf(drafted: Draft, judged: Judged, fault: Fault, freedBy: Freed | null): Failure {
   const limit = judged.limits.find(({ key }) => key === fault.key);
   const other = others[fault.key];
-  const { freedBy, evaluations } = free(request, fault);
-  const failure: Failure = {
+  return {
     limit: fault.key,
     name: limit?.name ?? fault.through?.name ?? other?.[0] ?? fault.key,
     text: fault.text,
@@ -43,7 +68,6 @@ export function explain(
     pad: limit?.pad ?? 0,
     freedBy,
   };
-  return { failure, evaluations };
 }
 
 /** Time since take-off and place of a fault; those of the take-off where nothing was flown. */
@@ -75,7 +99,10 @@ interface Trial {
 }
 
 /** Tries the levers of a fault in turn; the first that frees the whole sortie is the answer. */
-function free(request: PlanRequest, fault: Fault): { freedBy: Freed | null; evaluations: number } {
+function* free(
+  request: PlanRequest,
+  fault: Fault,
+): Generator<null, { freedBy: Freed | null; evaluations: number }> {
   let evaluations = 0;
   const aboutFuel = isAboutFuel(fault);
   const fly = (sortie: Sortie, withFuel: boolean): Trial => {
@@ -94,7 +121,7 @@ function free(request: PlanRequest, fault: Fault): { freedBy: Freed | null; eval
   };
   const fullKg = fuelled(request.aircraft, request.sortie.aircraft).balance.fuelCapacityKg;
   for (const lever of leversFor(fault, request.sortie, fullKg)) {
-    const value = solve(lever, (sortie) => fly(sortie, aboutFuel).fault === null);
+    const value = yield* solve(lever, (sortie) => fly(sortie, aboutFuel).fault === null);
     if (value === null) continue;
     const rerun = fly(lever.set(value), true);
     if (rerun.fault !== null) continue;
@@ -129,7 +156,7 @@ function marginAfter(fault: Fault, { judged, fuelInHandKg }: Trial, halfWidthM: 
 }
 
 /** The least movement of a lever, in its steps, with which the sortie passes; null where none is found. */
-function solve(lever: Lever, passesWith: (sortie: Sortie) => boolean): number | null {
+function* solve(lever: Lever, passesWith: (sortie: Sortie) => boolean): Generator<null, number | null> {
   const direction = Math.sign(lever.towards - lever.from);
   const most = Math.floor(Math.abs(lever.towards - lever.from) / lever.step + 1e-9);
   const at = (steps: number): number => Number((lever.from + direction * steps * lever.step).toPrecision(12));
@@ -139,12 +166,14 @@ function solve(lever: Lever, passesWith: (sortie: Sortie) => boolean): number | 
     const tried = Math.min(steps, most);
     if (passesWith(lever.set(at(tried)))) passes = tried;
     else fails = tried;
+    yield null;
   }
   if (passes === 0) return null;
   while (passes - fails > 1) {
     const middle = Math.floor((passes + fails) / 2);
     if (passesWith(lever.set(at(middle)))) passes = middle;
     else fails = middle;
+    yield null;
   }
   return at(passes);
 }

@@ -3,8 +3,9 @@
 import { showTime } from '../quantities/time.ts';
 import { areasOf, findAreas } from './areas.ts';
 import { magneticOf, northAt, withMagnetic, withTrack } from './courses.ts';
-import { draftOf, type PlanRequest, questionOf, requiredOf } from './draft.ts';
-import { explain } from './explain.ts';
+import { draftOf, type PlanRequest, questionOf, type Required, requiredOf } from './draft.ts';
+import { type Explained, explaining, stopped, toTheEnd } from './explain.ts';
+import type { Judged } from './failure.ts';
 import { fuelMissing, fuelToday } from './fuel-today.ts';
 import { altitudeGrids, type GridPower } from './grids.ts';
 import { summariseLimits } from './limits.ts';
@@ -26,21 +27,82 @@ import { climbsOf, ladderOf, traceOf } from './tables.ts';
 import { takeOffOf } from './take-off.ts';
 import { gapsOf, openAt, withWeatherSpread } from './weather-gaps.ts';
 
+/** Parts of a plan that take longer than the flight itself. */
+export type PlanPart = 'the fuel required' | 'the altitude grids' | 'what frees it';
+
+/** A plan on its way: what is pending reads "not computed" until a later stage has it. */
+export interface Stage {
+  readonly plan: Plan;
+  readonly pending: readonly PlanPart[];
+}
+
 /** Plans a sortie. Never throws for a sortie that cannot be flown: the plan says why. Throws `CannotPlan` where it cannot be asked. */
 export function makePlan(request: PlanRequest): Plan {
+  const flown = flownOf(request);
+  const required = requiredOf(flown.drafted);
+  const grids = gridsOf(request);
+  const found = toTheEnd(explaining(request, flown.drafted, judgedBy(flown, required)));
+  return assemble(flown, { required, grids, found });
+}
+
+/**
+ * The same plan in stages, the flight first; the last stage has all of it. Between two trials of what frees a sortie it yields
+ * null, so that who waits can give up.
+ */
+export function* planning(request: PlanRequest): Generator<Stage | null, void> {
+  const flown = flownOf(request);
+  const { drafted } = flown;
+  const unknown = { requiredKg: new Array<number>(drafted.log.nodes).fill(Number.NaN), recoveries: [] };
+  const none = { grids: [], evaluations: 0 };
+  const without = (required: Required) => stopped(drafted, judgedBy(flown, required));
+  yield {
+    plan: assemble(flown, { required: unknown, grids: none, found: without(unknown) }),
+    pending: ['the fuel required', 'the altitude grids'],
+  };
+  const required = requiredOf(drafted);
+  const grids = gridsOf(request);
+  const found = without(required);
+  const waits = found.failure !== null;
+  yield { plan: assemble(flown, { required, grids, found }), pending: waits ? ['what frees it'] : [] };
+  if (!waits) return;
+  const freed = yield* explaining(request, drafted, judgedBy(flown, required));
+  yield { plan: assemble(flown, { required, grids, found: freed }), pending: [] };
+}
+
+/** A flight and what follows from it alone. */
+interface Flown {
+  readonly request: PlanRequest;
+  readonly drafted: ReturnType<typeof draftOf>;
+  readonly findings: ReturnType<typeof findAreas>;
+  readonly limits: readonly LimitSummary[];
+}
+
+function flownOf(request: PlanRequest): Flown {
   const drafted = draftOf(request);
+  const { aircraft, sortie } = request;
+  const least = summariseLimits(aircraft.limits, sortie.pads, drafted.log, sortie.takeOff.timeS);
+  return { request, drafted, findings: findAreas(drafted), limits: withWeatherSpread(least, drafted) };
+}
+
+function judgedBy({ limits, findings }: Flown, { requiredKg }: Required): Judged {
+  return { limits, requiredKg, findings };
+}
+
+/** What takes longer than the flight. */
+interface Answers {
+  readonly required: Required;
+  readonly grids: ReturnType<typeof gridsOf>;
+  readonly found: Explained;
+}
+
+function assemble({ request, drafted, findings, limits }: Flown, { required, grids, found }: Answers): Plan {
   const { crew, log } = drafted;
   const { aircraft, sortie } = request;
-  const { requiredKg, recoveries } = requiredOf(drafted);
-  const findings = findAreas(drafted);
-  const least = summariseLimits(aircraft.limits, sortie.pads, log, sortie.takeOff.timeS);
-  const limits = withWeatherSpread(least, drafted);
+  const { requiredKg, recoveries } = required;
   const gaps = gapsOf(drafted);
   const north = northAt(sortie.takeOff.timeS);
   const sky = skyOf(drafted);
   const takeOff = takeOffOf(drafted);
-  const grids = gridsOf(request);
-  const found = explain(request, drafted, { limits, requiredKg, findings });
   return {
     format: PLAN_FORMAT,
     version: PLAN_VERSION,
