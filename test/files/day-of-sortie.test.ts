@@ -28,6 +28,7 @@ async function request(
     longLoopText,
     [/weather:\n( .*\n)+/, `weather: ${weather}\n`],
     ['../decks/sandmartin', join(root, 'decks/sandmartin')],
+    ['file: areas.geojson', `file: ${join(root, 'examples/areas.geojson')}`],
     ...changes,
   );
   writeFileSync(path, text);
