@@ -1,4 +1,7 @@
 /** Courses as they are read: three figures, magnetic first where the plan has it. */
+import type { Compass } from '../core/earth/magnetic.ts';
+import type { CourseAt, Plan } from '../core/plan/plan.ts';
+import { magneticLine } from './foot.ts';
 
 /** "056"; north is 360. */
 export function threeFigures(deg: number): string {
@@ -6,10 +9,30 @@ export function threeFigures(deg: number): string {
   return String(whole === 0 ? 360 : whole).padStart(3, '0');
 }
 
-/** "062° magnetic (060° true)", or "060° true" where magnetic north is not known or no compass works. */
-export function courseWords(at: { readonly courseDeg: number; readonly magneticDeg: number | null }): string {
-  const byTrue = `${threeFigures(at.courseDeg)}° true`;
-  return at.magneticDeg === null ? byTrue : `${threeFigures(at.magneticDeg)}° magnetic (${byTrue})`;
+/** "062° magnetic (060° true)", with what a compass is worth where it is poor; "060° true" where magnetic north is not known. */
+export function courseWords({ courseDeg, magneticDeg, compass }: CourseAt): string {
+  const byTrue = `${threeFigures(courseDeg)}° true`;
+  if (magneticDeg === null) return byTrue;
+  const worth = compass === null || compass === 'good' ? '' : `, ${COMPASS[compass]}`;
+  return `${threeFigures(magneticDeg)}° magnetic (${byTrue})${worth}`;
+}
+
+const COMPASS: Readonly<Record<Exclude<Compass, 'good'>, string>> = {
+  caution: 'compass poor so near the magnetic pole',
+  blackout: 'compass useless so near the magnetic pole',
+};
+
+/** What stands below courses by magnetic north: whose it is, and what of them a compass cannot show. */
+export function magneticNotes(
+  plan: Plan,
+  courses: readonly { readonly name: string; readonly compass: Compass | null }[],
+): readonly string[] {
+  const line = magneticLine(plan);
+  if (line === '') return [];
+  const poor = courses.flatMap(({ name, compass }) =>
+    compass === null || compass === 'good' ? [] : [`${name}: ${COMPASS[compass]}.`],
+  );
+  return [line, ...poor];
 }
 
 /** "34.60N 91.60W". */

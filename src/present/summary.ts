@@ -1,7 +1,9 @@
 /** The plan as text for a terminal, at most 96 columns: the answer first, then what it stands on, last the caution. */
 import type { Plan } from '../core/plan/plan.ts';
 import { areaSentences } from './areas.ts';
-import { identityLine, validityLine, weatherLine } from './foot.ts';
+import { identityLine, magneticLine, validityLine, weatherLine } from './foot.ts';
+import { fuelTodaySentences } from './fuel-today.ts';
+import { lightSentences } from './light.ts';
 import { phaseName } from './names.ts';
 import { stretches } from './phases.ts';
 import {
@@ -25,11 +27,13 @@ export function summary(plan: Plan): string {
     ...recoverySentences(plan),
     ...refuellingSentences(plan),
     ...areaSentences(plan),
+    ...lightSentences(plan),
+    ...fuelTodaySentences(plan),
     `${plan.fingerprint} · ${identityLine(plan)}`,
     tableText(phasesTable(plan), WIDTH),
     ...(plan.limits.length === 0 ? [] : [tableText(limitsTable(plan), WIDTH)]),
     ...plan.notComputed.map((text) => `${text}.`),
-    `${validityLine(plan)}. ${weatherLine(plan)}`,
+    `${validityLine(plan)}. ${weatherLine(plan)} ${magneticLine(plan)}`.trimEnd(),
     ...plan.weather.attribution,
     plan.caution,
   ];

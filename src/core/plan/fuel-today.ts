@@ -51,20 +51,24 @@ export function fuelToday(aircraft: Aircraft, loaded: Sortie['aircraft']): FuelT
   const { fuelTemperatureK, fuelDensityKgM3, fuelKg } = loaded;
   if (fuel === null || balance.volumeM3 === null || fuelTemperatureK === null) return null;
   const { todayKgM3, at15KgM3 } = densitiesOf(fuel, fuelTemperatureK, fuelDensityKgM3);
+  const capacityKg = balance.fuelCapacityKg;
   const fullAt = (densityKgM3: number) => balance.heldAt(densityKgM3).fuelCapacityKg;
   const fullOf = (density15: number) =>
     fullAt(fuelDensityKgM3 === null ? fuelDensity(density15, fuelTemperatureK) : fuelDensityKgM3);
+  const fullKg = fullAt(todayKgM3);
   return {
     grade: fuel.name,
     temperatureK: fuelTemperatureK,
     densityKgM3: todayKgM3,
     density15KgM3: at15KgM3,
     measured: fuelDensityKgM3 !== null,
-    fullKg: fullAt(todayKgM3),
+    fullKg,
     fullFromKg: fullOf(fuel.lightestKgM3),
     fullToKg: fullOf(fuel.heaviestKgM3),
-    capacityKg: balance.fuelCapacityKg,
+    capacityKg,
+    shortFraction: 1 - fullKg / capacityKg,
     tankVolumeM3: balance.volumeM3,
+    fullVolumeM3: fullKg / todayKgM3,
     takeOffVolumeM3: fuelKg / todayKgM3,
   };
 }

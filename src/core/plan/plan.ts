@@ -8,6 +8,7 @@
  */
 
 import type { DayGap } from '../air/day.ts';
+import type { CheckMomentKind } from '../aircraft/aircraft.ts';
 import type { Light } from '../earth/light.ts';
 import type { Compass } from '../earth/magnetic.ts';
 import type { PushoverSolution, TurnSolution } from '../phases/index.ts';
@@ -56,6 +57,8 @@ export interface Plan {
   readonly rendezvous: readonly Rendezvous[];
   /** One table for each climb to cruise, in order. */
   readonly climbs: readonly ClimbTable[];
+  /** In order of time: what is checked from a contact to the cruise. */
+  readonly checks: readonly CheckMoment[];
   readonly altitudeGrids: readonly AltitudeGrid[];
   readonly ladder: readonly LadderRow[];
   /** In order of closeness: smallest part of the limit left first. */
@@ -184,10 +187,12 @@ export interface FuelToday {
   /** The same with the lightest and the heaviest fuel of the grade; where the density was measured both are `fullKg`. */
   readonly fullFromKg: number;
   readonly fullToKg: number;
-  /** By mass, as the deck states it. */
+  /** By mass, as the deck states it, and how far today's is short of it, as a part of it. */
   readonly capacityKg: number;
+  readonly shortFraction: number;
   /** All tanks to where they are filled, the room for expansion left. */
   readonly tankVolumeM3: number;
+  readonly fullVolumeM3: number;
   readonly takeOffVolumeM3: number;
 }
 
@@ -438,6 +443,39 @@ export interface ClimbTable {
   readonly leg: number;
   readonly name: string;
   readonly rows: readonly ClimbRow[];
+}
+
+/** What should read what at one moment of a climb, today. */
+export interface CheckMoment {
+  readonly leg: number;
+  readonly kind: CheckMomentKind;
+  /** Since take-off. */
+  readonly timeS: number;
+  readonly mach: number;
+  readonly pressureAltitudeM: number;
+  readonly temperatureOffsetK: number;
+  readonly readings: readonly CheckReading[];
+  /** The crew's own steps before and after the readings. */
+  readonly stepsBefore: readonly string[];
+  readonly stepsAfter: readonly string[];
+}
+
+export interface CheckReading {
+  /** 'fuelFlow', 'centreOfGravity', 'fuel', 'inletTemperature', 'staticTemperature' or the key of a schedule of the deck. */
+  readonly of: string;
+  readonly name: string;
+  /** The engine's name, or 'left' and 'right' of an inlet; null for what the aircraft has one of. */
+  readonly side: string | null;
+  readonly quantity: string;
+  /** null where `reason` says why. */
+  readonly expected: number | null;
+  /** On the standard day at the same Mach, pressure altitude and power; null for what the day has no part in. */
+  readonly standard: number | null;
+  /** To each side; null where neither deck nor sortie states one. */
+  readonly tolerance: number | null;
+  /** What to do beyond it. */
+  readonly action: string | null;
+  readonly reason: string | null;
 }
 
 export interface ClimbRow {

@@ -1,6 +1,6 @@
 /** The tanker cards: one to join by, in the languages of both crews, and one for the time in contact. */
 import type { Plan, Refuelling, Rendezvous } from '../../core/plan/plan.ts';
-import { courseWords, placeWords } from '../course.ts';
+import { courseWords, magneticNotes, placeWords } from '../course.ts';
 import { powerWords } from '../names.ts';
 import { legAt } from '../phases.ts';
 import { recoverySentences } from '../sentences.ts';
@@ -31,6 +31,7 @@ export function joinCard(plan: Plan, index: number): Card {
     notes: [
       `One speed in four languages at ${shown(gauges('temperatureK'), rendezvous.temperatureK)}, ISA ${offset.startsWith('−') ? '' : '+'}${offset}; small, the true airspeed of the standard day.`,
       'The greatest is the tanker\u2019s own Mach limit, rounded down; what is left to it likewise. Set the contact by one gauge and say which.',
+      ...magneticNotes(plan, [{ name: at.tanker, compass: at.track.compass }]),
     ],
   };
 }

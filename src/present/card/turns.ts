@@ -1,6 +1,6 @@
 /** The turn cards: when to roll in, how much bank, and where the wings have to be level. */
 import type { Plan, TurnFlown } from '../../core/plan/plan.ts';
-import { threeFigures } from '../course.ts';
+import { magneticNotes, threeFigures } from '../course.ts';
 import { upperFirst } from '../names.ts';
 import { clock, hoursMinutes, minutesSeconds } from '../time.ts';
 import { gaugesOf, margin, read, shown } from '../units.ts';
@@ -30,6 +30,7 @@ export function turnCards(plan: Plan, leg: number): readonly Card[] {
     notes: [
       ...limitedBank(rows),
       worked(plan, rows),
+      ...magneticNotes(plan, rows),
       `Roll in and level lie on the old and the new track, measured from the waypoint, with today\u2019s wind; min:s and fuel are from roll-in to wings level.`,
     ],
   }));

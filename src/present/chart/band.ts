@@ -5,6 +5,7 @@ import { type Stretch, stretches } from '../phases.ts';
 import { element } from '../svg.ts';
 import { SIZE, textWidth } from '../theme.ts';
 import { type Frame, line, rule } from './frame.ts';
+import { lightStrip } from './light-strip.ts';
 
 const ROW = 15;
 const BAND = 9;
@@ -54,7 +55,11 @@ export function band(frame: Frame): { markup: string; height: number } {
       'stroke-width': 0.6,
     }),
   );
-  return { markup: [...leaders, ...names, ...boxes].join(''), height: top + BAND };
+  const light = lightStrip(frame, top + BAND);
+  return {
+    markup: [...leaders, ...names, ...boxes, light.markup].join(''),
+    height: top + BAND + light.height,
+  };
 }
 
 /** Every second stretch on a tinted ground, and a dotted line at every event. */
