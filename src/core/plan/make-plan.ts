@@ -2,6 +2,7 @@
 
 import { showTime } from '../quantities/time.ts';
 import { areasOf, findAreas } from './areas.ts';
+import { checksMissing, checksOf } from './checks.ts';
 import { magneticOf, northAt, withMagnetic, withTrack } from './courses.ts';
 import { draftOf, type PlanRequest, questionOf, type Required, requiredOf } from './draft.ts';
 import { type Explained, explaining, stopped, toTheEnd } from './explain.ts';
@@ -103,6 +104,7 @@ function assemble({ request, drafted, findings, limits }: Flown, { required, gri
   const north = northAt(sortie.takeOff.timeS);
   const sky = skyOf(drafted);
   const takeOff = takeOffOf(drafted);
+  const checks = checksOf(drafted);
   return {
     format: PLAN_FORMAT,
     version: PLAN_VERSION,
@@ -153,6 +155,7 @@ function assemble({ request, drafted, findings, limits }: Flown, { required, gri
     takeOffData: takeOff.data,
     rendezvous: rendezvousOf(drafted),
     climbs: climbsOf(drafted, requiredKg),
+    checks,
     altitudeGrids: grids.grids,
     ladder: ladderOf(drafted, requiredKg),
     limits,
@@ -170,6 +173,7 @@ function assemble({ request, drafted, findings, limits }: Flown, { required, gri
       ...sky.missing,
       ...fuelMissing(aircraft, sortie.aircraft),
       ...openAt(gaps),
+      ...checksMissing(drafted, checks),
     ],
     evaluations: crew.flight.evaluations + crew.counted.evaluations + grids.evaluations + found.evaluations,
   };

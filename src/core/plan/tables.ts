@@ -12,6 +12,7 @@ import {
   type Trace,
   type TraceColumn,
 } from './plan.ts';
+import { machGates } from './route-flight.ts';
 
 const degrees = 180 / Math.PI;
 /** The trace of a draft; times count from take-off. */
@@ -79,11 +80,7 @@ function columnOf(log: Log, key: TraceColumn, takeOffS: number, requiredKg: read
   }
 }
 
-/** Mach rows of a climb card. */
-const rowEveryMach = 0.3;
-const firstRowMach = 0.9;
-
-/** One table for each leg that climbs to a supersonic cruise: a row each 0.3 Mach from 0.9, and one where the cruise begins. */
+/** One table for each leg that climbs to a supersonic cruise: a row for each gate, and one where the cruise begins. */
 export function climbsOf(drafted: Draft, requiredKg: readonly number[]): ClimbTable[] {
   const { log, crew } = drafted;
   const { columns } = log;
@@ -105,8 +102,7 @@ export function climbsOf(drafted: Draft, requiredKg: readonly number[]): ClimbTa
       inletTemperatureK: log.at(columns.indicatedInletTemperatureK, timeS),
     });
     const rows: ClimbRow[] = [];
-    for (let k = 0; ; k++) {
-      const mach = firstRowMach + k * rowEveryMach;
+    for (const mach of machGates) {
       const timeS = reached(log, climb, mach);
       if (timeS === null) break;
       rows.push({ ...row(timeS), mach });
