@@ -24,6 +24,7 @@ function commandLine(): Command {
     .hook('preAction', (_program, command) => requireOptions(command));
 
   addPlan(program);
+  addCompare(program);
   addAir(program);
   addTrack(program);
   addDay(program);
@@ -64,6 +65,19 @@ function addPlan(program: Command): void {
   command
     .option('--json', 'print JSON: whether it can be flown, the answers, the files')
     .action(async (sortie, options) => (await import('./plan.ts')).plan(sortie, options));
+}
+
+function addCompare(program: Command): void {
+  program
+    .command('compare')
+    .description(
+      'what changed between two plans: fuel, time and margins, split by cause where the inputs they name are found',
+    )
+    .argument('<old>', 'a plan.json')
+    .argument('<new>', 'a plan.json')
+    .option('--out <folder>', 'where compare.svg and compare.csv are written')
+    .option('--json', 'print JSON in SI units')
+    .action(async (from, to, options) => (await import('./compare.ts')).compare(from, to, options));
 }
 
 function addAir(program: Command): void {

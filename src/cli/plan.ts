@@ -1,14 +1,13 @@
 /** `ramrise plan`: a sortie as plan.json, cards and charts in a folder, and a summary on the terminal. */
-import { mkdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { join } from 'node:path';
-import writeFileAtomic from 'write-file-atomic';
 import packageFile from '../../package.json' with { type: 'json' };
 import type { PlanRequest } from '../core/plan/draft.ts';
 import { makePlan } from '../core/plan/make-plan.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
-import { planText } from '../files/plan.ts';
+import { readText } from '../files/disk.ts';
+import { planText, SORTIE_COPY } from '../files/plan.ts';
 import { readPlanRequest } from '../files/plan-request.ts';
 import type { CardFonts } from '../present/card/pdf.ts';
 import { fuelChart } from '../present/chart/fuel.ts';
@@ -22,6 +21,7 @@ import { tableCsv } from '../present/table.ts';
 import { PAPER } from '../present/theme.ts';
 import { EXIT, Refusal } from './outcome.ts';
 import { say, sayJson } from './text.ts';
+import { type NewFile, writeFiles } from './write.ts';
 
 export interface PlanOptions {
   readonly out: string;
@@ -31,7 +31,7 @@ export interface PlanOptions {
 export async function plan(sortie: string, options: PlanOptions): Promise<void> {
   const request = await readPlanRequest(sortie, `${packageFile.name} ${packageFile.version}`);
   const made = planOrRefuse(request);
-  const files = await writeAll(options.out, made);
+  const files = await writeFiles(options.out, await filesOf(made, readText(sortie)));
   if (!made.flyable) process.exitCode = EXIT.cannotBeFlown;
   if (options.json) {
     const { title, fingerprint, flyable, failure, evaluations } = made;
@@ -55,12 +55,13 @@ function planOrRefuse(request: PlanRequest): Plan {
 /** Every node of the trace has its row in the tables of the charts. */
 const EVERY_NODE = 0;
 
-/** Makes every file before the first is written; each is there whole or as it was before. Returns their paths. */
-async function writeAll(folder: string, made: Plan): Promise<string[]> {
+/** Makes every file of a plan, with the sortie as it was read. */
+async function filesOf(made: Plan, sortieText: string): Promise<NewFile[]> {
   const { cardsPdf } = await import('../present/card/pdf.ts');
   const theme = { theme: PAPER };
-  const files: readonly (readonly [string, string | Buffer])[] = [
+  return [
     ['plan.json', planText(made)],
+    [SORTIE_COPY, sortieText],
     ['cards.pdf', Buffer.from(await cardsPdf(made, readFonts()))],
     ['strip.svg', stripChart(made, theme)],
     ['profile.svg', profileChart(made, theme)],
@@ -70,14 +71,6 @@ async function writeAll(folder: string, made: Plan): Promise<string[]> {
     ['margins.svg', marginsChart(made, theme)],
     ['margins.csv', tableCsv(marginsTable(made, EVERY_NODE))],
   ];
-  mkdirSync(folder, { recursive: true });
-  const paths: string[] = [];
-  for (const [name, content] of files) {
-    const path = join(folder, name);
-    await writeFileAtomic(path, content);
-    paths.push(path);
-  }
-  return paths;
 }
 
 function readFonts(): CardFonts {

@@ -3,6 +3,9 @@ import { PLAN_FORMAT, PLAN_VERSION, type Plan } from '../core/plan/plan.ts';
 import { readText } from './disk.ts';
 import { Faults } from './faults.ts';
 
+/** The name of a sortie kept beside its plan, as it was read, so that the plan can be compared when the sortie has moved on. */
+export const SORTIE_COPY = 'plan.sortie.yaml';
+
 /** Digits kept of a number; single precision would keep seven. */
 const digits = 9;
 

@@ -21,7 +21,7 @@ export function phaseName(plan: Plan, name: string): string {
 }
 
 /** The name of an event: a limit by its name, a contact and its end with their tanker, the rest as they are. */
-export function eventName(plan: Plan, { kind, name }: PlanEvent): string {
+export function eventName(plan: Plan, { kind, name }: Pick<PlanEvent, 'kind' | 'name'>): string {
   if (kind === 'limit') return lowerFirst(limitName(plan, name));
   if (kind === 'contact') return `contact with ${name}`;
   if (kind === 'disconnect') return `disconnect from ${name}`;

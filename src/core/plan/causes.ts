@@ -16,6 +16,8 @@ export type Side = 'old' | 'new';
 export interface Sources {
   readonly weatherChanged: boolean;
   readonly aircraftChanged: boolean;
+  /** What the reader has to know of inputs that were replaced. */
+  readonly remarks: readonly string[];
   day(of: Side): Day;
   aircraft(of: Side): Aircraft;
   /** A sortie as it reads with one of the aircraft. */
@@ -90,7 +92,7 @@ export function splitByCause(
   const reasons = [base, ...steps.flatMap(({ after, alone }) => [after, alone]), end].map(
     ({ reason }) => reason,
   );
-  const notFlown = [...new Set(reasons.filter((reason) => reason !== null))];
+  const notFlown = [...new Set([...reasons.filter((reason) => reason !== null), ...sources.remarks])];
   const between = steps.slice(0, -1).some(({ after }) => after.outcome !== null);
   if (end.outcome === null || !between) return { split: null, notFlown };
   const measures = measuresOf(from, to).map((measure) => splitMeasure(measure, steps, base, end));

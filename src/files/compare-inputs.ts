@@ -1,0 +1,197 @@
+/** The inputs that two plans name, found again by their hashes, so that the difference can be flown one input at a time. */
+import { dirname, join, resolve } from 'pathe';
+import type { Aircraft } from '../core/aircraft/aircraft.ts';
+import type { Area } from '../core/earth/area.ts';
+import type { Side, Sources } from '../core/plan/causes.ts';
+import type { Plan, PlanInput } from '../core/plan/plan.ts';
+import { CannotPlan } from '../core/plan/sortie-flyer.ts';
+import { readText } from './disk.ts';
+import { Faults, faultText, ofSystem } from './faults.ts';
+import { sha256, sha256OfFile } from './fingerprint.ts';
+import type { WeatherWindow } from './grid-file.ts';
+import { SORTIE_COPY } from './plan.ts';
+import { type ReadDay, readAircraft, readAreasOf, readDay } from './plan-request.ts';
+import { compileSortie, type ReadSortie, readSortieFile } from './sortie.ts';
+import { reachOf } from './sortie-reach.ts';
+
+/** A plan and the path of its file. */
+export interface PlanFile {
+  readonly side: Side;
+  readonly path: string;
+  readonly plan: Plan;
+}
+
+/** What was found, or why it cannot be used. */
+type OrReason<T extends object> = T | string;
+
+/**
+ * Looks for the inputs of two plans by the names in them: from the folder where the command runs, and from that of the plan
+ * and every folder above it; for the sortie also in the copy beside the plan. What has another hash by now is not used.
+ */
+export async function findInputs(old: PlanFile, now: PlanFile): Promise<Sources> {
+  const sorties = { old: findSortie(old), new: findSortie(now) };
+  const sameDeck = hashOf(old.plan, 'deck') === hashOf(now.plan, 'deck');
+  const newAircraft = findAircraft(now);
+  const aircraft = { old: sameDeck ? newAircraft : findAircraft(old), new: newAircraft };
+  const weatherChanged = weatherOf(old.plan, sorties.old) !== weatherOf(now.plan, sorties.new);
+  const reach = reachOfBoth(sorties.old, sorties.new);
+  const newDay = await findDay(now, sorties.new, reach);
+  const days = { old: weatherChanged ? await findDay(old, sorties.old, reach) : newDay, new: newDay };
+  const areas = { old: findAreas(old, sorties.old), new: findAreas(now, sorties.new) };
+  return {
+    weatherChanged,
+    aircraftChanged: !sameDeck,
+    remarks: areaRemarks(areas),
+    day: (of) => found(days[of]).day,
+    aircraft: (of) => found(aircraft[of]),
+    sortie(of, on) {
+      const faults = new Faults();
+      const other = typeof areas[of] === 'string' ? areas[of === 'old' ? 'new' : 'old'] : areas[of];
+      const kept = typeof other === 'string' ? [] : other;
+      const sortie = compileSortie(found(sorties[of]), found(aircraft[on]), null, faults, kept);
+      if (sortie) return sortie;
+      const why = faults.faults.map(faultText).join('; ');
+      throw new CannotPlan(`the ${of} sortie cannot be flown with the ${on} aircraft: ${why}`);
+    },
+  };
+}
+
+function found<T extends object>(value: OrReason<T>): T {
+  if (typeof value === 'string') throw new CannotPlan(value);
+  return value;
+}
+
+function hashOf({ inputs }: Plan, role: string): string {
+  return inputs
+    .filter((input) => input.role === role)
+    .map((input) => input.sha256)
+    .join();
+}
+
+/** What the weather of a plan is: its file, and the rules by which the sortie takes it. */
+function weatherOf(plan: Plan, sortie: OrReason<ReadSortie>): string {
+  const { title, continuedBy } = plan.weather;
+  const rules = typeof sortie === 'string' ? [title, continuedBy] : sortie.file.weather;
+  return hashOf(plan, 'weather') + JSON.stringify(rules);
+}
+
+/** Areas move no number of a plan; where those of one side are gone, those of the other stand in. */
+function areaRemarks(areas: Readonly<Record<Side, OrReason<readonly Area[]>>>): string[] {
+  return (['old', 'new'] as const).flatMap((side) => {
+    const gone = areas[side];
+    return typeof gone === 'string' ? [`${gone}; those of the other plan are kept out of instead`] : [];
+  });
+}
+
+function reachOfBoth(...sorties: readonly OrReason<ReadSortie>[]): WeatherWindow {
+  const files = sorties.flatMap((sortie) => (typeof sortie === 'string' ? [] : [sortie.file]));
+  return reachOf({
+    bases: files.flatMap(({ bases }) => bases),
+    tankers: files.flatMap(({ tankers }) => tankers),
+    legs: files.flatMap(({ legs }) => legs),
+  });
+}
+
+function inputOf({ plan }: PlanFile, role: string): PlanInput | undefined {
+  return plan.inputs.find((input) => input.role === role);
+}
+
+/** Where a plan's sortie may have been named from: here, the folder of the plan, and those above it. */
+function places({ path }: PlanFile): string[] {
+  const all = [resolve('.')];
+  for (let folder = dirname(resolve(path)); ; folder = dirname(folder)) {
+    all.push(folder);
+    if (folder === dirname(folder)) return [...new Set(all)];
+  }
+}
+
+/** Where the names in a plan's sortie are taken from. */
+function folders(file: PlanFile): string[] {
+  const sortie = inputOf(file, 'sortie');
+  return places(file).map((place) => dirname(resolve(place, sortie?.name ?? '')));
+}
+
+/** The first of some paths with the hash of an input; else a sentence on what became of it. */
+function pathOf(
+  file: PlanFile,
+  input: PlanInput,
+  paths: readonly string[],
+  hash: (path: string) => string | null,
+): OrReason<{ readonly path: string }> {
+  let there = false;
+  for (const path of paths) {
+    const now = hash(path);
+    if (now === input.sha256) return { path };
+    there ||= now !== null;
+  }
+  const became = there ? 'has changed since' : 'is not found';
+  return `the ${input.role} of the ${file.side} plan, ${input.name}, ${became}`;
+}
+
+/** What `read` gives; null where the system says that there is no such file. */
+function ifThere<T>(read: () => T): T | null {
+  try {
+    return read();
+  } catch (error) {
+    if (ofSystem(error as Error) === null && (error as NodeJS.ErrnoException).code === undefined) throw error;
+    return null;
+  }
+}
+
+function findSortie(file: PlanFile): OrReason<ReadSortie> {
+  const input = inputOf(file, 'sortie');
+  if (!input) return `the ${file.side} plan names no sortie`;
+  const paths = [
+    join(dirname(resolve(file.path)), SORTIE_COPY),
+    ...places(file).map((place) => resolve(place, input.name)),
+  ];
+  const place = pathOf(file, input, paths, (path) => ifThere(() => sha256(readText(path))));
+  if (typeof place === 'string') return place;
+  const faults = new Faults();
+  return (
+    readSortieFile(readText(place.path), input.name, faults) ??
+    `the sortie of the ${file.side} plan cannot be read by this program: ${faults.faults.map(faultText).join('; ')}`
+  );
+}
+
+function findAircraft(file: PlanFile): OrReason<Aircraft> {
+  const input = inputOf(file, 'deck');
+  if (!input) return `the ${file.side} plan names no deck`;
+  const read = (path: string) => readAircraft(path, input.name, new Faults());
+  const paths = folders(file).map((folder) => resolve(folder, input.name));
+  // A folder without a deck has the hash of nothing read.
+  const place = pathOf(file, input, paths, (path) =>
+    ifThere(() => (readText(join(path, 'deck.yaml')) === '' ? null : read(path).sha256)),
+  );
+  if (typeof place === 'string') return place;
+  return read(place.path).aircraft ?? `the deck of the ${file.side} plan has faults that this program finds`;
+}
+
+async function findDay(
+  file: PlanFile,
+  sortie: OrReason<ReadSortie>,
+  reach: WeatherWindow,
+): Promise<OrReason<ReadDay>> {
+  if (typeof sortie === 'string') return sortie;
+  const input = inputOf(file, 'weather');
+  const faults = new Faults();
+  const place = input ? folderWith(file, input) : { path: '.' };
+  if (typeof place === 'string') return place;
+  const day = await readDay(sortie, place.path, reach, faults);
+  return day ?? `the weather of the ${file.side} plan: ${faults.faults.map(faultText).join('; ')}`;
+}
+
+/** The folder from which the sortie names a file with the hash of an input. */
+function folderWith(file: PlanFile, input: PlanInput): OrReason<{ readonly path: string }> {
+  return pathOf(file, input, folders(file), (folder) =>
+    ifThere(() => sha256OfFile(resolve(folder, input.name))),
+  );
+}
+
+function findAreas(file: PlanFile, sortie: OrReason<ReadSortie>): OrReason<readonly Area[]> {
+  const input = inputOf(file, 'areas');
+  if (!input || typeof sortie === 'string') return [];
+  const place = folderWith(file, input);
+  if (typeof place === 'string') return place;
+  return readAreasOf(sortie, place.path, new Faults()).areas;
+}

@@ -1,0 +1,104 @@
+/** The causes of a difference between two plans in words and figures, as text and drawings show them. */
+import type { CauseChange, Measure, Split } from '../core/plan/causes.ts';
+import type { Comparison, MarkChange } from '../core/plan/compare.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import { signed, signedTime } from './change.ts';
+import { eventName, limitName, lowerFirst, upperFirst } from './names.ts';
+import { hoursMinutesSeconds } from './time.ts';
+import { gaugesOf, margin, NOT_COMPUTED } from './units.ts';
+
+/** Where one thing has to be enough for the next. */
+export function decides({ kind }: Pick<MarkChange, 'kind'>): boolean {
+  return kind === 'contact' || kind === 'landing';
+}
+
+/** A landing is named by what it is, not by its base. */
+export function placed({ kind, name }: Pick<MarkChange, 'kind' | 'name'>): { kind: string; name: string } {
+  return { kind, name: kind === 'landing' ? 'landing' : name };
+}
+
+/** The numbers that decide, each with its causes. */
+export function headlines({ marks, limits }: Comparison, split: Split): readonly Measure[] {
+  const deciding = marks.filter(decides).map(({ key }) => key);
+  const landing = marks.findLast(({ kind }) => kind === 'landing')?.key;
+  const nearest = limits.at(0)?.limit;
+  return split.measures.filter(
+    ({ of, what, causes }) =>
+      ((what === 'inHandKg' && deciding.includes(of)) ||
+        (what === 'timeS' && of === landing) ||
+        (what === 'leastMargin' && of === nearest)) &&
+      causes.some(({ change }) => change !== 0),
+  );
+}
+
+export function measureName({ marks }: Comparison, plan: Plan, { of, what }: Measure): string {
+  if (what === 'leastMargin') return `Least margin: ${lowerFirst(limitName(plan, of))}`;
+  const mark = marks.find(({ key }) => key === of);
+  const name = mark ? eventName(plan, placed(mark)) : of;
+  if (what === 'timeS') return `Time of ${name} since take-off`;
+  return `${what === 'inHandKg' ? 'Fuel in hand' : 'Fuel on board'} at ${name}`;
+}
+
+/** A cause's words and figures; `change` and `alone` are in the measure's quantity. */
+export interface CauseRow {
+  readonly name: string;
+  readonly change: number | null;
+  readonly changeText: string;
+  readonly aloneText: string;
+}
+
+/** The causes of a number, the greatest first. */
+export function ranked(split: Split, measure: Measure, plan: Plan): readonly CauseRow[] {
+  const size = ({ change }: CauseChange): number => Math.abs(change ?? 0);
+  return [...measure.causes]
+    .sort((a, b) => size(b) - size(a))
+    .map(({ cause, change, alone }) => ({
+      name: causeName(split, cause),
+      change,
+      changeText: change === null ? 'with the next' : changeText(plan, measure, change),
+      aloneText: changeText(plan, measure, alone),
+    }));
+}
+
+function causeName(split: Split, key: string): string {
+  return split.causes.find((cause) => cause.key === key)?.name ?? key;
+}
+
+export function changeText(plan: Plan, { what, quantity }: Measure, si: number | null): string {
+  if (si === null) return NOT_COMPUTED;
+  return what === 'timeS' ? signedTime(si) : signed(gaugesOf(plan)(quantity), si);
+}
+
+export function measureUnit(plan: Plan, { what, quantity }: Measure): string {
+  return what === 'timeS' ? 'min:s' : gaugesOf(plan)(quantity).differenceUnit;
+}
+
+/** "6 010 to 5 210 kg, −800". */
+export function measureSpan(plan: Plan, measure: Measure): string {
+  const { what, quantity, from, to, change } = measure;
+  const gauge = gaugesOf(plan)(quantity);
+  const total = changeText(plan, measure, change);
+  if (what === 'timeS') return `${hoursMinutesSeconds(from)} to ${hoursMinutesSeconds(to)}, ${total}`;
+  return `${margin(gauge, from).figure} to ${margin(gauge, to).text}, ${total}`;
+}
+
+/** Whether what the causes moved alone leave over is more than a hundredth of the whole. */
+export function interacts({ interaction, change }: Measure): boolean {
+  return interaction !== null && Math.abs(interaction) > 0.01 * Math.abs(change);
+}
+
+/** In which order the inputs were moved, whether the causes add up, and which of them ends the flight. */
+export function orderSentences(split: Split, measures: readonly Measure[]): readonly string[] {
+  const list = split.causes.map(({ name }) => name).join(', ');
+  const apart = measures.some(interacts);
+  const told = measures.every(({ interaction }) => interaction !== null);
+  const alone = apart
+    ? 'moved each alone they do not: what is left over stands as interaction'
+    : 'moved each alone they do so within 1 %';
+  const sums = split.causes.length < 2 ? '' : told ? `; ${alone}` : '; not every one could be moved alone';
+  const ends = split.causes.find(
+    ({ flyable }, i) => flyable === false && split.causes[i - 1]?.flyable !== false,
+  );
+  const sentence = `By cause, moved from old to new one after the other: ${list}. In this order they add up to the whole${sums}.`;
+  return ends ? [sentence, `${upperFirst(ends.name)}: from there on it cannot be flown.`] : [sentence];
+}
