@@ -5,7 +5,7 @@
 import type { Plan } from '../../core/plan/plan.ts';
 import { validityLine, weatherLine } from '../foot.ts';
 import { NOT_COMPUTED } from '../units.ts';
-import type { Mark, Room } from './page.ts';
+import type { Mark, Measure, Room } from './page.ts';
 
 export const MOST_ROWS = 9;
 export const MOST_COLUMNS = 5;
@@ -27,7 +27,7 @@ export interface Drawing {
   readonly least: number;
   /** What it shows, for a reader who does not see it. */
   readonly says: string;
-  marks(room: Room): readonly Mark[];
+  marks(room: Room, measure: Measure): readonly Mark[];
 }
 
 export interface CardTable {

@@ -35,7 +35,7 @@ export function layOut(
   const { drawing } = card;
   y += 3.5;
   if (card.table !== null) y = layTable(marks, card.table, y, bottom - (drawing?.least ?? 0), measure);
-  if (drawing !== undefined) y = draw(marks, drawing, y, bottom);
+  if (drawing !== undefined) y = draw(marks, drawing, y, bottom, measure);
   if (y + notesHeight > footTop + 0.01) throw new RangeError(`card "${card.title}" does not fit on its page`);
   notes.forEach((note, i) => {
     text(marks, LEFT, y + 1 + (i + 1) * NOTE_LINE, note, HEIGHT.small, 'regular');
@@ -44,10 +44,11 @@ export function layOut(
 }
 
 /** A drawing down to `bottom`; returns that. */
-function draw(marks: Mark[], drawing: Drawing, top: number, bottom: number): number {
+function draw(marks: Mark[], drawing: Drawing, top: number, bottom: number, measure: Measure): number {
   if (bottom - top < drawing.least)
     throw new RangeError(`a drawing needs ${drawing.least} mm, not ${(bottom - top).toFixed(1)}`);
-  marks.push(...drawing.marks({ left: LEFT, top, width: RIGHT - LEFT, height: bottom - top }));
+  const room = { left: LEFT, top, width: RIGHT - LEFT, height: bottom - top };
+  marks.push(...drawing.marks(room, measure));
   return bottom;
 }
 

@@ -3,6 +3,7 @@
  * wanted in flight; last what is left open, what the pack was made from, and the proof of its print.
  */
 import type { Plan } from '../../core/plan/plan.ts';
+import type { Outlines } from '../map/outlines.ts';
 import { legAt } from '../phases.ts';
 import { aboutCard, notComputedCards } from './about.ts';
 import type { Card } from './card.ts';
@@ -15,17 +16,19 @@ import { ladderCards } from './ladder.ts';
 import { levelOffCards } from './level-off.ts';
 import { limitCards } from './limits.ts';
 import { proofCard } from './proof.ts';
+import { routeCard } from './route.ts';
 import { skyCards } from './sky.ts';
 import { startDownCards } from './start-down.ts';
 import { contactCard, joinCard } from './tanker.ts';
 import { turnCards } from './turns.ts';
 
-export function cardsOf(plan: Plan): readonly Card[] {
-  return packOf(plan).map(({ card }) => card);
+/** Without outlines of coasts there is no map. */
+export function cardsOf(plan: Plan, outlines: Outlines | null = null): readonly Card[] {
+  return packOf(plan, outlines).map(({ card }) => card);
 }
 
-function packOf(plan: Plan): readonly Packed[] {
-  const inUse = inOrderOfUse(plan);
+function packOf(plan: Plan, outlines: Outlines | null): readonly Packed[] {
+  const inUse = inOrderOfUse(plan, outlines);
   const before = failureCards(plan).map((card) => ({ kind: 'Cannot be flown', leg: null, card }));
   const contents = contentsCards(plan, inUse, before.length).map((card) => ({
     kind: 'Contents',
@@ -36,11 +39,12 @@ function packOf(plan: Plan): readonly Packed[] {
   return [...all, { kind: 'Proof of print', leg: null, card: proofCard(plan, all) }];
 }
 
-function inOrderOfUse(plan: Plan): readonly Packed[] {
+function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] {
   const legs = [...new Set(plan.phases.map(({ leg }) => leg))];
   const firstFast = plan.climbs[0]?.leg ?? legs[0];
   const whole = (kind: string, cards: readonly Card[]) => cards.map((card) => ({ kind, leg: null, card }));
   return [
+    ...whole('Route', outlines === null ? [] : [routeCard(plan, outlines)]),
     ...whole('Fuel today', fuelTodayCards(plan)),
     ...whole('Sky', skyCards(plan)),
     ...legs.flatMap((leg) => [

@@ -46,14 +46,23 @@ export type Mark =
   | { readonly is: 'ring'; readonly x: number; readonly y: number; readonly radius: number }
   | {
       readonly is: 'path';
-      /** In the syntax of SVG. */
+      /** In the syntax of SVG, from the place that it stands at. */
       readonly d: string;
+      readonly at: readonly [number, number];
       /** From 0 for black to 1 for white. */
       readonly grey: number;
       /** Of the line; null fills the path instead. */
       readonly weight: number | null;
       readonly dash: readonly number[];
     };
+
+/** Height of figures and capitals over the type size: 668 units of 1000 in the face. */
+const FIGURE_HEIGHT = 0.668;
+
+/** Type size [mm] of a height. */
+export function typeSize(height: number): number {
+  return height / FIGURE_HEIGHT;
+}
 
 /** A part of the page. */
 export interface Room {

@@ -1,11 +1,12 @@
 /** Cards as an A5 PDF with its fonts inside. The same plan gives the same bytes. */
 import PDFDocument from 'pdfkit';
 import type { Plan } from '../../core/plan/plan.ts';
+import type { Outlines } from '../map/outlines.ts';
 import { moment } from '../time.ts';
 import { footOf } from './card.ts';
 import { layOut } from './layout.ts';
 import { cardsOf } from './pack.ts';
-import { type Mark, type Measure, PAGE, type Weight } from './page.ts';
+import { type Mark, type Measure, PAGE, typeSize, type Weight } from './page.ts';
 
 /** The face in two weights, as TrueType files. */
 export interface CardFonts {
@@ -14,13 +15,15 @@ export interface CardFonts {
 }
 
 const POINT = 72 / 25.4;
-/** Height of figures and capitals over the type size: 668 units of 1000 in the face. */
-const FIGURE_HEIGHT = 0.668;
 const TABULAR = { features: ['tnum' as const], lineBreak: false, baseline: 'alphabetic' as const };
 
-/** The pack as the bytes of a PDF. */
-export async function cardsPdf(plan: Plan, fonts: CardFonts): Promise<Uint8Array> {
-  const cards = cardsOf(plan);
+/** The pack as the bytes of a PDF; without outlines it has no map. */
+export async function cardsPdf(
+  plan: Plan,
+  fonts: CardFonts,
+  outlines: Outlines | null = null,
+): Promise<Uint8Array> {
+  const cards = cardsOf(plan, outlines);
   const foot = footOf(plan, cards.length);
   const document = newDocument(plan, fonts);
   const measure = measureWith(document);
@@ -69,7 +72,7 @@ function measureWith(document: PDFKit.Document): Measure {
 }
 
 function setFont(document: PDFKit.Document, height: number, weight: Weight): void {
-  document.font(weight).fontSize((height * POINT) / FIGURE_HEIGHT);
+  document.font(weight).fontSize(typeSize(height) * POINT);
 }
 
 function draw(document: PDFKit.Document, mark: Mark): void {
@@ -100,7 +103,10 @@ function draw(document: PDFKit.Document, mark: Mark): void {
       return;
     case 'path': {
       const colour = grey(mark.grey);
-      document.save().scale(POINT);
+      document
+        .save()
+        .translate(mark.at[0] * POINT, mark.at[1] * POINT)
+        .scale(POINT);
       if (mark.dash.length > 0) document.dash(mark.dash);
       document.path(mark.d);
       if (mark.weight === null) document.fill(colour);

@@ -22,6 +22,7 @@ declare namespace PDFKit {
     path(d: string): Document;
     save(): Document;
     restore(): Document;
+    translate(x: number, y: number): Document;
     scale(factor: number): Document;
     dash(lengths: readonly number[]): Document;
     lineJoin(style: 'round'): Document;

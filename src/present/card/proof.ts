@@ -56,21 +56,20 @@ const printBars: Drawing = {
   marks: ({ left, top }) => {
     const marks: Mark[] = [];
     const path = (d: string, grey: number, weight: number | null) =>
-      marks.push({ is: 'path', d, grey, weight, dash: [] });
-    const y = top + 10;
-    path(`M${left} ${y}H${left + RULE_MM}`, 0, 0.35);
+      marks.push({ is: 'path', d, at: [left, top], grey, weight, dash: [] });
+    const y = 10;
+    path(`M0 ${y}h${RULE_MM}`, 0, 0.35);
     for (let mm = 0; mm <= RULE_MM; mm += 10) {
-      path(`M${left + mm} ${y}v${mm % 50 === 0 ? -4 : -2.5}`, 0, 0.25);
+      path(`M${mm} ${y}v${mm % 50 === 0 ? -4 : -2.5}`, 0, 0.25);
     }
-    text(marks, left, y + 5, 'This rule is 100 mm long; each stroke 10 mm.', HEIGHT.medium, 'regular');
+    text(marks, left, top + y + 5, 'This rule is 100 mm long; each stroke 10 mm.', HEIGHT.medium, 'regular');
     const step = RULE_MM / (GREYS - 1);
     for (let i = 0; i < GREYS - 1; i++) {
-      const x = left + i * step;
-      path(`M${x} ${y + 11}h${step}v8h${-step}z`, 1 - (i + 1) / GREYS, null);
+      path(`M${i * step} ${y + 11}h${step}v8h${-step}z`, 1 - (i + 1) / GREYS, null);
     }
-    text(marks, left, y + 24, 'Ten greys, each darker than the one before.', HEIGHT.medium, 'regular');
+    text(marks, left, top + y + 24, 'Ten greys, each darker than the one before.', HEIGHT.medium, 'regular');
     const small = 'Smallest print: 0 O 8 B 6 1 I l 5 S 2 Z \u2212 \u00b1 \u00b0 \u00d7 \u2264';
-    text(marks, left, y + 30, small, HEIGHT.small, 'regular');
+    text(marks, left, top + y + 30, small, HEIGHT.small, 'regular');
     return marks;
   },
 };

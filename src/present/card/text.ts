@@ -1,12 +1,13 @@
 /** The pack as text, for a terminal, a reader of screens, or a test. */
 import type { Plan } from '../../core/plan/plan.ts';
+import type { Outlines } from '../map/outlines.ts';
 import { plainSpaces } from '../units.ts';
 import { type Card, type Foot, footOf } from './card.ts';
 import { cardsOf } from './pack.ts';
 import { wordsOf } from './words.ts';
 
-export function cardsText(plan: Plan): string {
-  const cards = cardsOf(plan);
+export function cardsText(plan: Plan, outlines: Outlines | null = null): string {
+  const cards = cardsOf(plan, outlines);
   const foot = footOf(plan, cards.length);
   return cards.map((card, i) => cardText(card, foot, i + 1, cards.length)).join('\n\n\n');
 }
