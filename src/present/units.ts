@@ -42,13 +42,14 @@ const STEP_OF_UNIT: Readonly<Record<string, number>> = {
   km: 1,
   nm: 1,
   kg: 10,
+  L: 10,
   lb: 20,
   t: 0.01,
   g: 0.01,
   '%': 0.1,
   deg: 0.1,
 };
-const STEP_OF_KEY: Readonly<Record<string, number>> = { bankDeg: 1, courseDeg: 1, massKg: 100, radiusM: 0.1 };
+const STEP_OF_KEY: Readonly<Record<string, number>> = { bankDeg: 1, courseDeg: 1, massKg: 100, radiusM: 0.1, lengthM: 10 };
 
 const PRINTED: Readonly<Record<string, string>> = {
   degC: '°C',
@@ -57,6 +58,7 @@ const PRINTED: Readonly<Record<string, string>> = {
   deg: '°',
   'deg/s': '°/s',
   'm/s2': 'm/s²',
+  'kg/m3': 'kg/m³',
   '1': '',
 };
 

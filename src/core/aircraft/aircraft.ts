@@ -6,8 +6,6 @@
  * along which thrust acts.
  */
 
-import type { FuelGrade } from './deck.ts';
-
 /** The lift and drag of an aircraft at one Mach, height and CG: CL = liftSlope (alpha - zeroLiftAngle), CD = zeroLiftDrag + inducedFactor CL^2. */
 export interface AeroPoint {
   liftSlope: number;
@@ -98,6 +96,15 @@ export interface Balance {
   readonly volumeM3: number | null;
   /** The same tanks with fuel of a density [kg/m3]: each holds its capacity by mass, or what its volume holds of it. */
   heldAt(densityKgM3: number): Balance;
+}
+
+/** The fuel that the aircraft is made for; densities at 15 degC. */
+export interface FuelGrade {
+  readonly name: string;
+  /** Usual, and the range that the grade allows. */
+  readonly densityKgM3: number;
+  readonly lightestKgM3: number;
+  readonly heaviestKgM3: number;
 }
 
 /** What a limit is read against; the flight fills it once for each moment, and every limit reads its own part. */

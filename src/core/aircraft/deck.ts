@@ -4,7 +4,7 @@
  * Arms are metres aft of the deck's datum, of engines metres to the right of the centre line. A part that a deck does not
  * have is null; what depends on it is then not computed.
  */
-import type { CheckRule, DeckIdentity, Ground } from './aircraft.ts';
+import type { CheckRule, DeckIdentity, FuelGrade, Ground } from './aircraft.ts';
 
 /** A place in a file; line and column count from 1, 0 stands for the file or line as a whole. */
 export interface Place {
@@ -45,15 +45,6 @@ export interface Tank {
   readonly armM: number;
   /** Tanks are emptied from order 1 up and filled the other way round; tanks of one order together. */
   readonly order: number;
-}
-
-/** The fuel that the aircraft is made for; densities at 15 degC. */
-export interface FuelGrade {
-  readonly name: string;
-  /** Usual, and the range that the grade allows. */
-  readonly densityKgM3: number;
-  readonly lightestKgM3: number;
-  readonly heaviestKgM3: number;
 }
 
 export interface Wing {

@@ -2,8 +2,7 @@
  * The fuel at its temperature of the day: its density, and what the tanks hold of it. All fuel, on board and in the tankers,
  * is taken to be of one grade, one density and one temperature.
  */
-import type { Aircraft } from '../aircraft/aircraft.ts';
-import type { FuelGrade } from '../aircraft/deck.ts';
+import type { Aircraft, FuelGrade } from '../aircraft/aircraft.ts';
 import { density15Of, fuelDensity } from '../aircraft/fuel.ts';
 import { OutsideRange } from '../quantities/errors.ts';
 import type { FuelToday } from './plan.ts';

@@ -51,7 +51,7 @@ export function lightStrip(frame: Frame, y: number): { markup: string; height: n
 /** The whole name where it has room, else its first word; a stretch of a few units goes without. */
 function nameOf(frame: Frame, { light, startS, endS }: Lit, baseline: number): string {
   const { x, theme } = frame;
-  const room = x(endS) - x(startS) - 4;
+  const room = x(endS) - x(startS);
   const text = [light, light.split(' ')[0]].find((name) => textWidth(name, SIZE.small) < room);
   if (text === undefined) return '';
   return line(frame, (x(startS) + x(endS)) / 2, baseline, text, SIZE.small, 'normal', theme.ink, 'middle');
