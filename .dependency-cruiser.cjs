@@ -15,6 +15,7 @@ const order = [
   'files',
   'present',
   'cli',
+  'web',
 ];
 
 const oneWay = order.slice(0, -1).map((folder, at) => ({
@@ -69,8 +70,9 @@ module.exports = {
     },
     {
       name: 'product-without-development-packages',
+      comment: 'The application for browsers is bundled whole: its packages are needed for the build alone.',
       severity: 'error',
-      from: { path: '^src/' },
+      from: { path: '^src/', pathNot: '^src/web/' },
       to: { dependencyTypes: ['npm-dev'], dependencyTypesNot: ['type-only'] },
     },
   ],

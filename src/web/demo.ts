@@ -1,0 +1,38 @@
+/** The demonstration that is open on the first visit: its plan, and the files it was made from. */
+import planUrl from '../../.cache/web/demo-plan.json?url';
+import type { Plan } from '../core/plan/plan.ts';
+import type { Session } from './session.svelte.ts';
+
+const urls = import.meta.glob(
+  [
+    '../../examples/*.yaml',
+    '../../examples/*.geojson',
+    '../../examples/weather/*',
+    '../../decks/*/*.yaml',
+    '../../decks/*/*.csv',
+    '!**/README.md',
+  ],
+  { query: '?url', import: 'default', eager: true },
+) as Record<string, string>;
+
+export const demoPath = '/examples/long-loop.yaml';
+
+/** Shows the demo's plan as it was made with the program, then gives the planner the files to make others. */
+export async function openDemo(session: Session): Promise<void> {
+  const [plan, text] = await Promise.all([
+    fetch(planUrl).then((answer) => answer.json() as Promise<Plan>),
+    fetch(urls['../../examples/long-loop.yaml']).then((answer) => answer.text()),
+  ]);
+  session.open(demoPath, text, plan);
+  void readAll().then((files) => session.planner.put(files));
+}
+
+async function readAll(): Promise<Map<string, Uint8Array<ArrayBuffer>>> {
+  const files = await Promise.all(
+    Object.entries(urls).map(async ([path, url]) => {
+      const answer = await fetch(url);
+      return [path.replace('../..', ''), new Uint8Array(await answer.arrayBuffer())] as const;
+    }),
+  );
+  return new Map(files);
+}

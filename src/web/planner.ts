@@ -1,0 +1,113 @@
+/**
+ * The planner as the page sees it: a worker that is given files and texts and reports plans. One plan is made at a time; of
+ * those asked for meanwhile only the last is made. A worker that fails is replaced, with the files it had.
+ */
+import * as Comlink from 'comlink';
+import type { Stage } from '../core/plan/make-plan.ts';
+import type { Fault } from '../files/faults.ts';
+import type { Desk, Refused } from './worker.ts';
+import PlannerWorker from './worker.ts?worker';
+
+export interface Listener {
+  /** A plan, or a part of one: what is pending is not in it yet. */
+  stage(stage: Stage, ask: Ask): void;
+  refused(faults: readonly Fault[], ask: Ask): void;
+  /** The planner is at work, or idle. */
+  busy(busy: boolean): void;
+  /** The worker failed and was replaced. */
+  restarted(reason: string): void;
+}
+
+/** What is planned: a sortie's text at its path; `moment` is performance.now() of the edit. */
+export interface Ask {
+  readonly path: string;
+  readonly text: string;
+  readonly moment: number;
+}
+
+export class Planner {
+  private readonly listener: Listener;
+  private readonly files = new Map<string, Uint8Array<ArrayBuffer>>();
+  private worker!: Worker;
+  private desk!: Comlink.Remote<Desk>;
+  private running: Ask | null = null;
+  private waiting: Ask | null = null;
+  private ready: Promise<unknown> = Promise.resolve();
+
+  constructor(listener: Listener) {
+    this.listener = listener;
+    this.start();
+  }
+
+  /** Gives files to the planner; those of the same path take the place of the old. */
+  put(files: ReadonlyMap<string, Uint8Array<ArrayBuffer>>): void {
+    for (const [path, bytes] of files) this.files.set(path, bytes);
+    this.ready = this.desk.put(files as Map<string, Uint8Array<ArrayBuffer>>);
+  }
+
+  plan(ask: Ask): void {
+    if (this.running) {
+      this.waiting = ask;
+      void this.desk.giveUp();
+      return;
+    }
+    void this.run(ask);
+  }
+
+  /** Ends what is going on; the last plan stays. */
+  cancel(): void {
+    this.waiting = null;
+    if (!this.running) return;
+    this.replace();
+  }
+
+  /** Other work of the desk, after the files are there. */
+  async ask<T>(work: (desk: Comlink.Remote<Desk>) => Promise<T>): Promise<T> {
+    await this.ready;
+    return work(this.desk);
+  }
+
+  private async run(ask: Ask): Promise<void> {
+    this.running = ask;
+    this.listener.busy(true);
+    const { worker } = this;
+    await this.ready;
+    const report = Comlink.proxy((stage: Stage) => {
+      if (worker === this.worker) this.listener.stage(stage, ask);
+    });
+    const refused: Refused | null = await this.desk.plan(ask.path, ask.text, report);
+    if (worker !== this.worker) return;
+    if (refused) this.listener.refused(refused.faults, ask);
+    this.running = null;
+    const next = this.waiting;
+    this.waiting = null;
+    if (next) void this.run(next);
+    else this.listener.busy(false);
+  }
+
+  private start(): void {
+    this.worker = new PlannerWorker();
+    this.desk = Comlink.wrap<Desk>(this.worker);
+    const { worker } = this;
+    worker.onerror = (event) => {
+      event.preventDefault();
+      if (worker === this.worker) this.fail(event.message);
+    };
+  }
+
+  private fail(reason: string): void {
+    const again = this.waiting ?? this.running;
+    this.replace();
+    this.listener.restarted(reason);
+    if (again) this.plan(again);
+  }
+
+  private replace(): void {
+    this.worker.terminate();
+    this.running = null;
+    this.waiting = null;
+    this.start();
+    this.ready = this.desk.put(this.files);
+    this.listener.busy(false);
+  }
+}

@@ -1,0 +1,141 @@
+/**
+ * What the page shows and what was done to it. The text of the sortie is the one truth: a touch on the map, a slider and the
+ * form all change it, and undo goes back along the texts.
+ */
+import type { PlanPart, Stage } from '../core/plan/make-plan.ts';
+import type { Plan } from '../core/plan/plan.ts';
+import type { Fault } from '../files/faults.ts';
+import type { Along, Part } from '../present/chart/frame.ts';
+import { type Ask, Planner } from './planner.ts';
+import { setScalar } from './yaml-edit.ts';
+
+export type ThemeName = 'paper' | 'night';
+
+const mostUndo = 1000;
+
+export class Session {
+  path = $state('');
+  text = $state('');
+  /** The newest plan; what `pending` names is still of the one before. */
+  plan = $state.raw<Plan | null>(null);
+  pending = $state.raw<readonly PlanPart[]>([]);
+  /** The plan that differences are taken against. */
+  kept = $state.raw<Plan | null>(null);
+  faults = $state.raw<readonly Fault[]>([]);
+  busy = $state(false);
+  /** One sentence about the program itself, such as that the planner was restarted. */
+  notice = $state('');
+  /** Of the cursor, since take-off. */
+  cursorS = $state(0);
+  along = $state<Along>('time');
+  part = $state.raw<Part | null>(null);
+  theme = $state<ThemeName>(document.documentElement.dataset.theme === 'night' ? 'night' : 'paper');
+  view = $state('sortie');
+  private past = $state.raw<readonly string[]>([]);
+  private future = $state.raw<readonly string[]>([]);
+  /** Text at the beginning of a gesture that is one step of undo. */
+  private before: string | null = null;
+  /** Milliseconds from each edit to the plan that answers it, for measuring. */
+  readonly answeredMs: number[] = [];
+
+  readonly planner = new Planner({
+    stage: (stage, ask) => this.receive(stage, ask),
+    refused: (faults, ask) => {
+      if (ask.text === this.text) this.faults = faults;
+    },
+    busy: (busy) => {
+      this.busy = busy;
+    },
+    restarted: (reason) => {
+      this.notice = `The planner failed (${reason}) and was started again; nothing is lost.`;
+    },
+  });
+
+  get canUndo(): boolean {
+    return this.past.length > 0;
+  }
+
+  get canRedo(): boolean {
+    return this.future.length > 0;
+  }
+
+  /** Opens a sortie; undo begins anew. A plan that is at hand is shown until the first edit. */
+  open(path: string, text: string, plan: Plan | null = null): void {
+    this.path = path;
+    this.text = text;
+    this.past = [];
+    this.future = [];
+    this.faults = [];
+    this.part = null;
+    this.kept = plan;
+    this.plan = plan;
+    this.pending = [];
+    if (!plan) this.replan();
+  }
+
+  /** Puts another text in the place of the sortie's. */
+  edit(text: string): void {
+    if (text === this.text) return;
+    if (this.before === null) this.remember(this.text);
+    this.text = text;
+    this.replan();
+  }
+
+  /** Sets one value of the sortie by its path, such as "legs.1.through.0.at". */
+  set(path: string, value: string): void {
+    this.edit(setScalar(this.text, path, value));
+  }
+
+  /** What is edited until `release` is one step of undo. */
+  hold(): void {
+    this.before ??= this.text;
+  }
+
+  release(): void {
+    const { before } = this;
+    this.before = null;
+    if (before !== null && before !== this.text) this.remember(before);
+  }
+
+  undo(): void {
+    const text = this.past.at(-1);
+    if (text === undefined) return;
+    this.past = this.past.slice(0, -1);
+    this.future = [...this.future, this.text];
+    this.text = text;
+    this.replan();
+  }
+
+  redo(): void {
+    const text = this.future.at(-1);
+    if (text === undefined) return;
+    this.future = this.future.slice(0, -1);
+    this.past = [...this.past, this.text];
+    this.text = text;
+    this.replan();
+  }
+
+  /** Differences are taken from here on. */
+  keep(): void {
+    this.kept = this.plan;
+  }
+
+  replan(): void {
+    this.planner.plan({ path: this.path, text: this.text, moment: performance.now() });
+  }
+
+  private remember(text: string): void {
+    this.past = [...this.past, text].slice(-mostUndo);
+    this.future = [];
+  }
+
+  private receive({ plan, pending }: Stage, ask: Ask): void {
+    this.faults = [];
+    this.plan = plan;
+    this.pending = pending;
+    this.kept ??= pending.length === 0 ? plan : null;
+    if (pending.length > 0) this.answeredMs.push(performance.now() - ask.moment);
+  }
+}
+
+export const session = new Session();

@@ -1,0 +1,11 @@
+/** The views, in the order in which they stand in the frame: a new one is one folder and one line here. */
+import type { Component } from 'svelte';
+import Strip from './strip/Strip.svelte';
+
+export interface View {
+  readonly key: string;
+  readonly name: string;
+  readonly component: Component;
+}
+
+export const views: readonly View[] = [{ key: 'strip', name: 'Strip', component: Strip }];

@@ -1,0 +1,159 @@
+/** The planner's worker: files in memory, what was read of them kept, and plans reported stage by stage. */
+import * as Comlink from 'comlink';
+import { dirname, resolve } from 'pathe';
+import packageFile from '../../package.json';
+import type { Aircraft } from '../core/aircraft/aircraft.ts';
+import type { PlanRequest } from '../core/plan/draft.ts';
+import { planning, type Stage } from '../core/plan/make-plan.ts';
+import type { PlanInput } from '../core/plan/plan.ts';
+import { CannotPlan } from '../core/plan/sortie-flyer.ts';
+import { type Fault, Faults } from '../files/faults.ts';
+import { fingerprintOf, sha256 } from '../files/fingerprint.ts';
+import type { WeatherWindow } from '../files/grid-file.ts';
+import { type ReadDay, readAircraft, readAreasOf, readDay } from '../files/plan-request.ts';
+import { compileSortie, type ReadSortie, readSortieFile } from '../files/sortie.ts';
+import { reachOf } from '../files/sortie-reach.ts';
+import { putFile } from './disk.ts';
+
+const program = `${packageFile.name} ${packageFile.version}`;
+
+/** Why a text cannot be planned. */
+export interface Refused {
+  readonly faults: readonly Fault[];
+}
+
+interface KeptDay {
+  readonly key: string;
+  readonly reach: WeatherWindow;
+  readonly day: ReadDay;
+}
+
+export class Desk {
+  private readonly decks = new Map<string, ReturnType<typeof readAircraft>>();
+  private day: KeptDay | null = null;
+  private asked = 0;
+
+  put(files: ReadonlyMap<string, Uint8Array<ArrayBuffer>>): void {
+    for (const [path, bytes] of files) putFile(path, bytes);
+    this.decks.clear();
+    this.day = null;
+  }
+
+  /** What is being planned is not wanted any more. */
+  giveUp(): void {
+    this.asked++;
+  }
+
+  /** Plans a text as if it were the file at a path, and reports each stage; ends early where it is given up. */
+  async plan(path: string, text: string, report: (stage: Stage) => void): Promise<Refused | null> {
+    this.asked++;
+    const mine = this.asked;
+    const request = await this.request(path, text);
+    if ('faults' in request) return request;
+    try {
+      for (const stage of planning(request)) {
+        if (mine !== this.asked) return null;
+        if (stage !== null) report(stage);
+        await breath();
+      }
+      return null;
+    } catch (error) {
+      if (error instanceof CannotPlan) return { faults: [faultOf(path, error.message)] };
+      throw error;
+    }
+  }
+
+  private async request(path: string, text: string): Promise<PlanRequest | Refused> {
+    const faults = new Faults();
+    const folder = dirname(path);
+    const read = readSortieFile(text, path, faults);
+    if (!read) return faults;
+    const { aircraft, sha256: deckSha256 } = this.deck(
+      resolve(folder, read.file.aircraft.deck),
+      read,
+      faults,
+    );
+    const weather = await this.dayOf(read, folder, faults);
+    const { areas, inputs: areaInputs } = readAreasOf(read, folder, faults);
+    const sortie = aircraft && compileSortie(read, aircraft, weather?.run ?? null, faults, areas);
+    if (faults.faults.length > 0 || !sortie || !aircraft || !weather) return { faults: faults.faults };
+    const inputs: PlanInput[] = [
+      { role: 'sortie', name: path, sha256: sha256(text) },
+      { role: 'deck', name: read.file.aircraft.deck, sha256: deckSha256 },
+      ...weather.inputs,
+      ...areaInputs,
+    ];
+    return {
+      sortie,
+      aircraft,
+      day: weather.day,
+      inputs,
+      fingerprint: fingerprintOf(inputs, program),
+      program,
+    };
+  }
+
+  private deck(
+    folder: string,
+    read: ReadSortie,
+    faults: Faults,
+  ): { aircraft: Aircraft | null; sha256: string } {
+    const kept = this.decks.get(folder);
+    if (kept) return kept;
+    const deck = readAircraft(folder, read.file.aircraft.deck, faults);
+    if (deck.aircraft) this.decks.set(folder, deck);
+    return deck;
+  }
+
+  /** The day, read again only where the sortie says other things of it or reaches beyond what was read. */
+  private async dayOf(read: ReadSortie, folder: string, faults: Faults): Promise<ReadDay | null> {
+    const key = JSON.stringify(read.file.weather);
+    const reach = reachOf(read.file);
+    if (this.day?.key === key && holds(this.day.reach, reach)) return this.day.day;
+    const wide = widened(reach);
+    const day = await readDay(read, folder, wide, faults);
+    if (day) this.day = { key, reach: wide, day };
+    return day;
+  }
+}
+
+/** Lets messages in, such as that the plan is given up. */
+function breath(): Promise<void> {
+  const { port1, port2 } = new MessageChannel();
+  return new Promise((done) => {
+    port1.onmessage = () => {
+      port1.close();
+      done();
+    };
+    port2.postMessage(null);
+  });
+}
+
+function faultOf(path: string, message: string): Fault {
+  return { severity: 'fault', place: { file: path, line: 0, column: 0 }, path: '', message };
+}
+
+/** So far a waypoint may be moved before more of the file has to be read: 5 degrees. */
+const roomRad = (5 * Math.PI) / 180;
+
+function widened(reach: WeatherWindow): WeatherWindow {
+  const { southRad, northRad, westRad, eastRad } = reach;
+  return {
+    ...reach,
+    southRad: Math.max(southRad - roomRad, -Math.PI / 2),
+    northRad: Math.min(northRad + roomRad, Math.PI / 2),
+    westRad: westRad - roomRad,
+    eastRad: eastRad + roomRad,
+  };
+}
+
+function holds(outer: WeatherWindow, inner: WeatherWindow): boolean {
+  return (
+    inner.southRad >= outer.southRad &&
+    inner.northRad <= outer.northRad &&
+    inner.westRad >= outer.westRad &&
+    inner.eastRad <= outer.eastRad
+  );
+}
+
+Comlink.expose(new Desk());
