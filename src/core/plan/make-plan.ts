@@ -103,7 +103,7 @@ function assemble({ request, drafted, findings, limits }: Flown, { required, gri
   const gaps = gapsOf(drafted);
   const north = northAt(sortie.takeOff.timeS);
   const sky = skyOf(drafted);
-  const takeOff = takeOffOf(drafted);
+  const takeOff = takeOffOf(drafted, north);
   const checks = checksOf(drafted);
   return {
     format: PLAN_FORMAT,

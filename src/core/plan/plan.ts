@@ -388,9 +388,8 @@ export interface TakeOffData {
   readonly run: TakeOffRun | null;
 }
 
-export interface RunwayToday {
+export interface RunwayToday extends CourseAt {
   readonly name: string;
-  readonly courseDeg: number;
   readonly lengthM: number;
   /** Rise over run, positive uphill. */
   readonly slopeFraction: number;
@@ -454,6 +453,8 @@ export interface CheckMoment {
   readonly mach: number;
   readonly pressureAltitudeM: number;
   readonly temperatureOffsetK: number;
+  /** On the deck's ladder of settings. */
+  readonly engines: readonly { readonly name: string; readonly power: number }[];
   readonly readings: readonly CheckReading[];
   /** The crew's own steps before and after the readings. */
   readonly stepsBefore: readonly string[];

@@ -12,9 +12,10 @@ import {
   GroundRoll,
   type RunwayConditions,
 } from '../phases/index.ts';
+import type { North } from './courses.ts';
 import type { Draft } from './draft.ts';
 import { pressureAltitudeAt } from './ground.ts';
-import type { RunSpeed, RunwayToday, TakeOffData, TakeOffRun } from './plan.ts';
+import type { CourseAt, RunSpeed, RunwayToday, TakeOffData, TakeOffRun } from './plan.ts';
 import { fourSpeeds } from './rendezvous.ts';
 import type { Runway, Sortie } from './sortie.ts';
 
@@ -25,7 +26,10 @@ const partOfHeadwind = 0.5;
 const partOfTailwind = 1.5;
 
 /** The take-off of a draft, and what of it could not be computed. */
-export function takeOffOf({ crew }: Draft): { readonly data: TakeOffData; readonly missing: string[] } {
+export function takeOffOf(
+  { crew }: Draft,
+  { read }: North,
+): { readonly data: TakeOffData; readonly missing: string[] } {
   const { sortie, flight } = crew;
   const { aircraft, day, zeroFuelMassKg } = flight.setup;
   const { base, timeS } = sortie.takeOff;
@@ -35,7 +39,10 @@ export function takeOffOf({ crew }: Draft): { readonly data: TakeOffData; readon
   const massKg = zeroFuelMassKg + sortie.aircraft.fuelKg;
   const table: TakeOffPoint = { groundRollM: 0, timeS: 0, fuelKg: 0, liftOffSpeedMS: 0, outside: 0 };
   aircraft.takeOff?.at(massKg, pressureAltitudeM, air.temperatureOffsetK, table);
-  const runway = base.runway && runwayToday(base.runway, sortie.takeOff.wind, air);
+  const runway = base.runway && {
+    ...runwayToday(base.runway, sortie.takeOff.wind, air),
+    ...read(base.runway.courseRad * degrees, { ...base, geometricHeightM: base.elevationM }),
+  };
   const on: RunwayConditions = {
     massKg,
     cgFraction: aircraft.balance.cgFraction(sortie.aircraft.fuelKg),
@@ -75,14 +82,17 @@ export function takeOffOf({ crew }: Draft): { readonly data: TakeOffData; readon
 }
 
 /** The runway with the wind along and across it. */
-function runwayToday(runway: Runway, stated: Sortie['takeOff']['wind'], air: Readonly<Air>): RunwayToday {
+function runwayToday(
+  runway: Runway,
+  stated: Sortie['takeOff']['wind'],
+  air: Readonly<Air>,
+): Omit<RunwayToday, keyof CourseAt> {
   const east = stated ? -stated.speedMS * Math.sin(stated.fromRad) : air.windEastMS;
   const north = stated ? -stated.speedMS * Math.cos(stated.fromRad) : air.windNorthMS;
   const { name, courseRad, lengthM, slopeFraction, condition } = runway;
   const headwindMS = -(east * Math.sin(courseRad) + north * Math.cos(courseRad));
   return {
     name,
-    courseDeg: courseRad * degrees,
     lengthM,
     slopeFraction,
     condition,

@@ -19,6 +19,7 @@ import { proofCard } from './proof.ts';
 import { routeCard } from './route.ts';
 import { skyCards } from './sky.ts';
 import { startDownCards } from './start-down.ts';
+import { takeOffCards } from './take-off.ts';
 import { contactCard, joinCard } from './tanker.ts';
 import { turnCards } from './turns.ts';
 
@@ -47,6 +48,7 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
     ...whole('Route', outlines === null ? [] : [routeCard(plan, outlines)]),
     ...whole('Fuel today', fuelTodayCards(plan)),
     ...whole('Sky', skyCards(plan)),
+    ...whole('Take-off', takeOffCards(plan)),
     ...legs.flatMap((leg) => [
       ...ofLeg('Climb', leg, climbCards(plan, leg)),
       ...ofLeg('Turns', leg, turnCards(plan, leg)),
