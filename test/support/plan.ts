@@ -27,6 +27,7 @@ import {
   TRACE_COLUMNS,
   type TraceColumn,
 } from '../../src/core/plan/plan.ts';
+import { testTakeOff } from './take-off.ts';
 
 const FOOT = 0.3048;
 const KNOT = 1852 / 3600;
@@ -189,6 +190,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     fuelToday: null,
     flyable: changes.failure === undefined,
     failure: changes.failure ?? null,
+    takeOffData: testTakeOff,
     trace,
     section: sectionAlong(columns),
     phases,
