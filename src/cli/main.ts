@@ -55,14 +55,14 @@ function requireOptions(command: Command): void {
 }
 
 function addPlan(program: Command): void {
-  const command = program
+  program
     .command('plan')
     .description(
       'a sortie as a plan: plan.json, cards.pdf, charts as SVG with their numbers as CSV, and a summary',
     )
-    .argument('<sortie>', 'a sortie file, such as examples/long-loop.yaml');
-  need(command, '--out <folder>', 'where the files are written');
-  command
+    .argument('<sortie>', 'a sortie file, such as examples/long-loop.yaml')
+    .option('--out <folder>', 'where the files are written (required without --slip)')
+    .option('--slip <range>', 'what later take-offs cost, such as 0..120min/10min; slip.csv and slip.svg')
     .option('--json', 'print JSON: whether it can be flown, the answers, the files')
     .action(async (sortie, options) => (await import('./plan.ts')).plan(sortie, options));
 }

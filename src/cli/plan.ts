@@ -19,28 +19,40 @@ import { sentences } from '../present/sentences.ts';
 import { summary } from '../present/summary.ts';
 import { tableCsv } from '../present/table.ts';
 import { PAPER } from '../present/theme.ts';
-import { EXIT, Refusal } from './outcome.ts';
+import { EXIT, Refusal, WrongUsage } from './outcome.ts';
+import { answerSlip, readSlips } from './slip.ts';
 import { say, sayJson } from './text.ts';
 import { type NewFile, writeFiles } from './write.ts';
 
 export interface PlanOptions {
-  readonly out: string;
+  readonly out?: string;
+  /** Later take-offs, such as "0..120min/10min". */
+  readonly slip?: string;
   readonly json?: boolean;
 }
 
 export async function plan(sortie: string, options: PlanOptions): Promise<void> {
+  const { out, slip, json } = options;
+  if (out === undefined && slip === undefined) {
+    throw new WrongUsage('plan needs --out <folder>; see ramrise plan --help');
+  }
+  const slipsS = slip === undefined ? null : readSlips(slip);
   const request = await readPlanRequest(sortie, `${packageFile.name} ${packageFile.version}`);
   const made = planOrRefuse(request);
-  const files = await writeFiles(options.out, await filesOf(made, readText(sortie)));
+  const slips = slipsS && answerSlip(request, made, slipsS);
+  const files = out === undefined ? [] : await filesOf(made, readText(sortie));
+  const written = out === undefined ? [] : await writeFiles(out, [...files, ...(slips?.files ?? [])]);
   if (!made.flyable) process.exitCode = EXIT.cannotBeFlown;
-  if (options.json) {
+  if (json) {
     const { title, fingerprint, flyable, failure, evaluations } = made;
-    sayJson({ title, fingerprint, flyable, answers: sentences(made), failure, evaluations, files });
+    const answers = sentences(made);
+    const slipped = slips && { slip: slips.json };
+    sayJson({ title, fingerprint, flyable, answers, failure, evaluations, ...slipped, files: written });
     return;
   }
-  process.stdout.write(summary(made));
-  say('');
-  for (const file of files) say(`Written: ${file}`);
+  process.stdout.write(slips?.text ?? summary(made));
+  if (written.length > 0) say('');
+  for (const file of written) say(`Written: ${file}`);
 }
 
 function planOrRefuse(request: PlanRequest): Plan {
