@@ -12,6 +12,8 @@ import { speedOfSound, standardPressure, standardTemperature } from '../../src/c
 import {
   type AltitudeGrid,
   CAUTION,
+  type CheckMoment,
+  type CheckReading,
   type ClimbTable,
   type Failure,
   type LadderRow,
@@ -205,6 +207,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
       track: { courseDeg: 60, magneticDeg: 62, compass: 'good' as const },
     })),
     climbs: climbsOf(phases, columns),
+    checks: checksAlong(columns, phases),
     altitudeGrids: [grid('Cruise: power as required', 0), grid('Minimum afterburner', 1500)],
     ladder: ladderOf(columns, phases),
     limits: summaries(trace.margins, trace.bounds, columns, phases, phase),
@@ -557,6 +560,95 @@ function climbsOf(phases: readonly PlanPhase[], columns: Columns): ClimbTable[] 
     });
     return { leg, name: `from Ewer ${leg === 1 ? 'One' : 'Two'}`, rows };
   });
+}
+
+/** A disconnect with its engines apart, gates of which one has a step, and an inlet that its table does not reach. */
+function checksAlong(columns: Columns, phases: readonly PlanPhase[]): CheckMoment[] {
+  const start = phases.find((p) => p.leg === 1 && p.kind !== 'contact')?.startS ?? 0;
+  const climb = climbsOf(phases, columns)[0].rows.filter(({ mach }) => mach > 1 && mach < 2.8);
+  const moment = (
+    kind: CheckMoment['kind'],
+    timeS: number,
+    powers: readonly [number, number],
+    steps: readonly string[],
+  ): CheckMoment => {
+    const node = at(columns, timeS);
+    return {
+      leg: 1,
+      kind,
+      timeS,
+      mach: columns.mach[node],
+      pressureAltitudeM: columns.pressureAltitudeM[node],
+      temperatureOffsetK: OFFSET_K,
+      engines: [
+        { name: 'left', power: powers[0] },
+        { name: 'right', power: powers[1] },
+      ],
+      readings: readingsAt(columns, node, powers),
+      stepsBefore: steps.slice(0, 1),
+      stepsAfter: steps.slice(1),
+    };
+  };
+  const gates = climb.map((row, i) =>
+    moment('gate', row.timeS, [4, 4], i === 2 ? ['Heaters on.', 'Doors shut.'] : []),
+  );
+  return [moment('disconnect', start, [3.2, 2], ['Tanker clear.', 'Tanks as planned.', 'Lights.']), ...gates];
+}
+
+function readingsAt(columns: Columns, node: number, powers: readonly [number, number]): CheckReading[] {
+  const reading = (
+    of: string,
+    name: string,
+    quantity: string,
+    expected: number | null,
+    more: Partial<CheckReading> = {},
+  ): CheckReading => ({
+    of,
+    name,
+    side: null,
+    quantity,
+    expected,
+    standard: null,
+    tolerance: null,
+    action: null,
+    reason: null,
+    ...more,
+  });
+  const action = 'Compare left and right; stay below the next gate; manual.';
+  const sides = ['left', 'right'];
+  return [
+    ...sides.map((side, i) => {
+      const flow = 1.1 * powers[i];
+      const more = { side, standard: flow * 0.95, tolerance: flow * 0.04, action };
+      return reading('fuelFlow', 'Fuel flow', 'fuelFlowKgS', flow, more);
+    }),
+    ...sides.map((side, i) =>
+      reading('nozzle', 'Nozzle', 'fraction', 0.2 * powers[i], {
+        side,
+        standard: 0.2 * powers[i],
+        tolerance: 0.05,
+      }),
+    ),
+    ...sides.map((side) =>
+      reading('spike', 'Inlet spike', 'angleDeg', null, {
+        side,
+        reason: "outside the deck's table of the inlet",
+      }),
+    ),
+    reading('centreOfGravity', 'Centre of gravity', 'cgFraction', columns.cgFraction[node], {
+      tolerance: 0.004,
+    }),
+    reading('fuel', 'Fuel on board', 'fuelKg', columns.fuelKg[node], { action }),
+    reading('inletTemperature', 'Inlet temperature', 'inletTemperatureK', columns.inletTemperatureK[node], {
+      standard: columns.inletTemperatureK[node] - 9,
+      tolerance: 5,
+      action,
+    }),
+    reading('staticTemperature', 'Static temperature', 'temperatureK', columns.temperatureK[node], {
+      standard: columns.temperatureK[node] - OFFSET_K,
+      tolerance: 3,
+    }),
+  ];
 }
 
 /** Constant W/delta at a fixed Mach, lower where it is warm; held by the inlet limit in the warm columns, without thrust heavy. */

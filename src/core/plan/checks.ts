@@ -46,6 +46,7 @@ export function checksOf(drafted: Draft): CheckMoment[] {
       mach: found.value('mach'),
       pressureAltitudeM: found.value('pressureAltitudeM'),
       temperatureOffsetK: found.value('temperatureOffsetK'),
+      engines: aircraft.propulsion.engines.map(({ name }, i) => ({ name, power: found.powers[i] })),
       readings: readingsAt(aircraft, found).map((bare) => inFile(bare, sources, found)),
       stepsBefore: textsOf('before'),
       stepsAfter: textsOf('after'),

@@ -7,6 +7,7 @@ import type { Outlines } from '../map/outlines.ts';
 import { legAt } from '../phases.ts';
 import { aboutCard, notComputedCards } from './about.ts';
 import type { Card } from './card.ts';
+import { checkCards } from './check.ts';
 import { climbCards } from './climb.ts';
 import { contentsCards, type Packed } from './contents.ts';
 import { failureCards } from './failure.ts';
@@ -51,6 +52,7 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
     ...whole('Take-off', takeOffCards(plan)),
     ...legs.flatMap((leg) => [
       ...ofLeg('Climb', leg, climbCards(plan, leg)),
+      ...ofLeg('Check', leg, checkCards(plan, leg)),
       ...ofLeg('Turns', leg, turnCards(plan, leg)),
       ...(leg === firstFast ? whole('Best altitude', gridCards(plan)) : []),
       ...ofLeg('Fuel', leg, ladderCards(plan, leg)),

@@ -1,0 +1,238 @@
+/**
+ * The check cards: is everything on schedule. One for each moment at which there is time to read it, and one for all the gates
+ * of a climb; the crew's own steps stand at their moments.
+ */
+import type { CheckMoment, CheckReading, Plan } from '../../core/plan/plan.ts';
+import { lowerFirst, powerWords, upperFirst } from '../names.ts';
+import { clock, hoursMinutes } from '../time.ts';
+import { type Gauge, gaugesOf, margin, NOT_COMPUTED, read, shown } from '../units.ts';
+import {
+  BLANK,
+  type Card,
+  type CardColumn,
+  type Cell,
+  cell,
+  MOST_COLUMNS,
+  MOST_ROWS,
+  part,
+  split,
+  words,
+} from './card.ts';
+
+const NAMES: Readonly<Record<CheckMoment['kind'], string>> = {
+  disconnect: 'disconnect',
+  burner: 'burner lit',
+  dragRise: 'before the drag rise',
+  inletStart: 'inlet starts to move',
+  gate: 'gates of the climb',
+  levelOff: 'level in cruise',
+};
+const QUESTION = 'Is everything on schedule?';
+
+export function checkCards(plan: Plan, leg: number): readonly Card[] {
+  const moments = plan.checks.filter((moment) => moment.leg === leg);
+  const gates = moments.filter(({ kind }) => kind === 'gate');
+  const first = gates[0];
+  return moments.flatMap((moment) => {
+    if (moment === first) return gateCards(plan, gates);
+    return moment.kind === 'gate' ? [] : momentCards(plan, moment);
+  });
+}
+
+function titleOf({ kind, leg }: CheckMoment): string {
+  return `Check, leg ${leg + 1}: ${NAMES[kind]}`;
+}
+
+/** The readings of one kind at one moment, each side once; one where all sides read the same. */
+interface Item {
+  readonly name: string;
+  readonly gauge: Gauge;
+  readonly reading: CheckReading;
+}
+
+function itemsOf(plan: Plan, { readings }: CheckMoment): readonly Item[] {
+  const gauges = gaugesOf(plan);
+  return [...new Set(readings.map(({ of }) => of))].flatMap((of) => {
+    const sides = readings.filter((reading) => reading.of === of);
+    const gauge = gauges(sides[0].quantity);
+    const texts = new Set(sides.map((reading) => expected(gauge, reading)));
+    const name = (side: string | null) => (side === null ? sides[0].name : `${sides[0].name}, ${side}`);
+    if (texts.size > 1) return sides.map((reading) => ({ name: name(reading.side), gauge, reading }));
+    const side = sides.length > 1 ? sides.map((reading) => reading.side).join(' and ') : sides[0].side;
+    return [{ name: name(side), gauge, reading: sides[0] }];
+  });
+}
+
+/** Fuel on board is what is available; all else is read as it is. */
+function expected(gauge: Gauge, { of, expected: si }: CheckReading): string {
+  return read(gauge, si, of === 'fuel' ? 'available' : 'nearest');
+}
+
+/** The standard day's figure where it is further off than half of what is allowed, or than a step of the gauge. */
+function standardText(gauge: Gauge, { expected: today, standard, tolerance }: CheckReading): string {
+  if (today === null || standard === null) return '';
+  const allowed = tolerance === null ? gauge.step : gauge.differenceFromSi(tolerance) / 2;
+  const off = Math.abs(gauge.differenceFromSi(standard - today));
+  return off > allowed ? `ISA ${read(gauge, standard)}` : '';
+}
+
+/** A degree sign alone behind a large figure would be lost. */
+function withUnit(figure: string, unit: string, below = ''): Cell {
+  if (figure === NOT_COMPUTED) return words(NOT_COMPUTED);
+  return unit === '°' ? cell(`${figure}°`, below) : cell(figure, below, unit);
+}
+
+function itemRow({ name, gauge, reading }: Item): readonly Cell[] {
+  const { tolerance, action, reason } = reading;
+  const within = margin(gauge, tolerance);
+  return [
+    words(name),
+    reason === null
+      ? withUnit(expected(gauge, reading), gauge.shortUnit, standardText(gauge, reading))
+      : words(NOT_COMPUTED, reason),
+    tolerance === null ? words('not stated') : withUnit(within.figure, within.unit),
+    words(action ?? 'not stated'),
+  ];
+}
+
+function momentCards(plan: Plan, moment: CheckMoment): readonly Card[] {
+  const step = (text: string): readonly Cell[] => [words(text), BLANK, BLANK, BLANK];
+  const rows = [
+    ...moment.stepsBefore.map(step),
+    ...itemsOf(plan, moment).map(itemRow),
+    ...moment.stepsAfter.map(step),
+  ];
+  const pieces = split(rows, MOST_ROWS);
+  return pieces.map((piece, i) => ({
+    title: `${titleOf(moment)}${part(i, pieces.length)}`,
+    question: QUESTION,
+    answer: [whereAndWhen(plan, moment), enginesAt(plan, moment)],
+    table: {
+      columns: [
+        { name: 'Check', unit: 'or step', holds: 'words' },
+        { name: 'Expect', unit: 'today', holds: 'figures' },
+        { name: 'Within', unit: 'to each side', holds: 'figures' },
+        { name: 'If not', unit: '', holds: 'words' },
+      ],
+      rows: piece,
+    },
+    notes: [
+      'Small, the standard day at the same Mach, height and power, where it differs by more than half of what is allowed. What is allowed is rounded down.',
+    ],
+  }));
+}
+
+function whereAndWhen(plan: Plan, moment: CheckMoment): string {
+  const gauges = gaugesOf(plan);
+  const offset = margin(gauges('temperatureOffsetK'), moment.temperatureOffsetK).text;
+  const isa = offset.startsWith('−') ? offset : `+${offset}`;
+  const when = `${hoursMinutes(moment.timeS)} (${clock(plan.takeOff, moment.timeS)})`;
+  const height = shown(gauges('pressureAltitudeM'), moment.pressureAltitudeM);
+  return `${when}, ${shown(gauges('mach'), moment.mach)} at ${height}, ISA ${isa}.`;
+}
+
+function enginesAt(plan: Plan, { engines }: CheckMoment): string {
+  const powers = engines.map(({ name, power }) => ({ name, power: powerWords(plan, power) }));
+  if (powers.every(({ power }) => power === powers[0].power)) {
+    return `${powers.length === 1 ? 'Engine' : 'Every engine'} at ${powers[0].power}.`;
+  }
+  return `${upperFirst(powers.map(({ name, power }) => `${name} engine at ${power}`).join(', '))}.`;
+}
+
+/** Two kinds of readings in one column, the second below the first. */
+type Pair = readonly [string, string | undefined];
+
+/** Engines and inlet in the deck's order, then temperatures, then fuel and its balance. */
+function pairsOf({ readings }: CheckMoment): readonly Pair[] {
+  const last: readonly Pair[] = [
+    ['inletTemperature', 'staticTemperature'],
+    ['fuel', 'centreOfGravity'],
+  ];
+  const named = new Set(last.flat());
+  const first = [...new Set(readings.map(({ of }) => of))].filter((of) => !named.has(of));
+  const pairs = first.flatMap((of, i): readonly Pair[] => (i % 2 === 0 ? [[of, first[i + 1]]] : []));
+  return [...pairs, ...last];
+}
+
+function gateCards(plan: Plan, gates: readonly CheckMoment[]): readonly Card[] {
+  const groups = split(pairsOf(gates[0]), MOST_COLUMNS - 1);
+  const cards = groups.flatMap((pairs) => {
+    const steps = gates.some(({ stepsBefore, stepsAfter }) => stepsBefore.length + stepsAfter.length > 0);
+    const step = (text: string): readonly Cell[] => [words(text), ...pairs.map(() => BLANK)];
+    const rows = gates.flatMap((gate) => [
+      ...gate.stepsBefore.map(step),
+      gateRow(plan, gate, pairs),
+      ...gate.stepsAfter.map(step),
+    ]);
+    const head: CardColumn = {
+      name: 'Mach',
+      unit: 'h:min below',
+      holds: steps ? 'words' : 'figures',
+    };
+    const columns = [head, ...pairs.map((pair) => gateColumn(plan, gates[0], pair))];
+    return split(rows, MOST_ROWS).map((piece) => ({ pairs, table: { columns, rows: piece } }));
+  });
+  return cards.map(({ pairs, table }, i) => ({
+    title: `${titleOf(gates[0])}${part(i, cards.length)}`,
+    question: QUESTION,
+    answer: [allowed(plan, gates, pairs)],
+    table,
+    notes: actions(gates, pairs),
+  }));
+}
+
+function gateRow(plan: Plan, gate: CheckMoment, pairs: readonly Pair[]): readonly Cell[] {
+  const items = itemsOf(plan, gate);
+  const text = (of: string | undefined): string =>
+    items
+      .filter(({ reading }) => reading.of === of)
+      .map(({ gauge, reading }) => expected(gauge, reading))
+      .join(' / ');
+  return [
+    cell(read(gaugesOf(plan)('mach'), gate.mach), hoursMinutes(gate.timeS)),
+    ...pairs.map(([above, below]) => cell(text(above), text(below))),
+  ];
+}
+
+function gateColumn(plan: Plan, { readings }: CheckMoment, [above, below]: Pair): CardColumn {
+  const gauges = gaugesOf(plan);
+  const headed = (of: string | undefined) => readings.find((reading) => reading.of === of);
+  const unit = (reading: CheckReading) => gauges(reading.quantity).shortUnit;
+  const [first, second] = [headed(above), headed(below)];
+  return {
+    name: first?.name ?? '',
+    unit: [
+      ...(first === undefined ? [] : [unit(first)]),
+      ...(second === undefined ? [] : [`${lowerFirst(second.name)} ${unit(second)} below`]),
+    ].join(', '),
+    holds: 'figures',
+  };
+}
+
+/** The least that is allowed at any of the gates. */
+function allowed(plan: Plan, gates: readonly CheckMoment[], pairs: readonly Pair[]): string {
+  const gauges = gaugesOf(plan);
+  const texts = shownIn(gates[0], pairs).flatMap(({ of, name, quantity }) => {
+    const all = gates
+      .flatMap(({ readings }) => readings)
+      .flatMap((reading) => (reading.of === of && reading.tolerance !== null ? [reading.tolerance] : []));
+    if (all.length === 0) return [];
+    return [`${lowerFirst(name)} ${margin(gauges(quantity), Math.min(...all)).text}`];
+  });
+  return texts.length === 0 ? 'No tolerance is stated.' : `Within: ${texts.join(', ')}.`;
+}
+
+function actions(gates: readonly CheckMoment[], pairs: readonly Pair[]): readonly string[] {
+  const texts = shownIn(gates[0], pairs).flatMap(({ name, action }) =>
+    action === null ? [] : [`${name}: ${lowerFirst(action)}`],
+  );
+  return [
+    ...(texts.length === 0 ? [] : [`If not: ${texts.join(' ')}`]),
+    'Of each engine and each side of the inlet. Fuel on board is rounded down, what is allowed likewise.',
+  ];
+}
+
+/** The readings of the columns, one for all sides. */
+function shownIn({ readings }: CheckMoment, pairs: readonly Pair[]): readonly CheckReading[] {
+  return pairs.flat().flatMap((of) => readings.find((reading) => reading.of === of) ?? []);
+}
