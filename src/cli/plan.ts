@@ -12,9 +12,11 @@ import { readPlanRequest } from '../files/plan-request.ts';
 import type { CardFonts } from '../present/card/pdf.ts';
 import { fuelChart } from '../present/chart/fuel.ts';
 import { marginsChart } from '../present/chart/margins.ts';
+import { oneScaleChart } from '../present/chart/margins-one-scale.ts';
 import { profileChart } from '../present/chart/profile.ts';
+import { sectionChart, sectionTable } from '../present/chart/section.ts';
 import { stripChart } from '../present/chart/strip.ts';
-import { fuelTable, marginsTable, profileTable } from '../present/chart/tables.ts';
+import { fuelTable, marginsTable, oneScaleTable, profileTable } from '../present/chart/tables.ts';
 import { sentences } from '../present/sentences.ts';
 import { summary } from '../present/summary.ts';
 import { tableCsv } from '../present/table.ts';
@@ -70,7 +72,10 @@ const EVERY_NODE = 0;
 /** Makes every file of a plan, with the sortie as it was read. */
 async function filesOf(made: Plan, sortieText: string): Promise<NewFile[]> {
   const { cardsPdf } = await import('../present/card/pdf.ts');
+  const { mapChart } = await import('../present/chart/map.ts');
+  const { readOutlines } = await import('./outlines.ts');
   const theme = { theme: PAPER };
+  const section = sectionChart(made, theme);
   return [
     ['plan.json', planText(made)],
     [SORTIE_COPY, sortieText],
@@ -82,6 +87,17 @@ async function filesOf(made: Plan, sortieText: string): Promise<NewFile[]> {
     ['fuel.csv', tableCsv(fuelTable(made, EVERY_NODE))],
     ['margins.svg', marginsChart(made, theme)],
     ['margins.csv', tableCsv(marginsTable(made, EVERY_NODE))],
+    ['margins-one-scale.svg', oneScaleChart(made, theme)],
+    ['margins-one-scale.csv', tableCsv(oneScaleTable(made, EVERY_NODE))],
+    ...(section === null ? [] : sectionFiles(made, section)),
+    ['map.svg', mapChart(made, readOutlines(), theme)],
+  ];
+}
+
+function sectionFiles(made: Plan, chart: string): NewFile[] {
+  return [
+    ['section.svg', chart],
+    ['section.csv', tableCsv(sectionTable(made))],
   ];
 }
 

@@ -40,9 +40,9 @@ export function sectionOf({ log, crew }: Draft): Section | null {
       day.sample(place.latitudeRad, place.longitudeRad, altitude, timeS, air);
       const known = air.outside === 0;
       const { windEastMS: east, windNorthMS: north } = air;
-      offsets.push(known ? hundredth(air.temperatureOffsetK) : Number.NaN);
-      alongs.push(known ? hundredth(east * Math.sin(courseRad) + north * Math.cos(courseRad)) : Number.NaN);
-      acrosses.push(known ? hundredth(east * Math.cos(courseRad) - north * Math.sin(courseRad)) : Number.NaN);
+      offsets.push(known ? tenth(air.temperatureOffsetK) : Number.NaN);
+      alongs.push(known ? tenth(east * Math.sin(courseRad) + north * Math.cos(courseRad)) : Number.NaN);
+      acrosses.push(known ? tenth(east * Math.cos(courseRad) - north * Math.sin(courseRad)) : Number.NaN);
     }
     section.temperatureOffsetK.push(offsets);
     section.windAlongMS.push(alongs);
@@ -52,9 +52,9 @@ export function sectionOf({ log, crew }: Draft): Section | null {
   return section;
 }
 
-/** Hundredths of a kelvin and of a metre a second are finer than any weather. */
-function hundredth(value: number): number {
-  return Math.round(value * 100) / 100;
+/** Tenths of a kelvin and of a metre a second are finer than any weather. */
+function tenth(value: number): number {
+  return Math.round(value * 10) / 10;
 }
 
 /** The first node, whole steps since take-off between, and the last. */

@@ -4,7 +4,7 @@ import { phaseName } from '../names.ts';
 import { fuelDifference } from '../sentences.ts';
 import type { Column, Table } from '../table.ts';
 import { clock, hoursMinutesSeconds } from '../time.ts';
-import { gaugesOf, margin, read } from '../units.ts';
+import { gaugesOf, margin, NOT_COMPUTED, read } from '../units.ts';
 
 /** Nodes of the trace for a table: those that begin a phase, the last, and between them one each `everyS`; all of them at 0. */
 function tableNodes(plan: Plan, everyS: number): readonly number[] {
@@ -57,6 +57,21 @@ export function marginsTable(plan: Plan, everyS: number): Table {
   });
   const next = { name: 'next', unit: '', text: (i: number) => names.get(plan.trace.next[i]) ?? '' };
   return onTime(plan, 'Margins', everyS, [next, ...limits]);
+}
+
+/** Margins less pads in what counts as close, down to a hundredth; 0 is the limit or its pad. */
+export function oneScaleTable(plan: Plan, everyS: number): Table {
+  const names = new Map(plan.limits.map((limit) => [limit.key, limit.name]));
+  const limits = plan.limits.map(({ key, name }) => ({
+    name,
+    unit: '1',
+    text: (i: number) => {
+      const value = plan.trace.closeness[key][i];
+      return Number.isFinite(value) ? (Math.floor(value * 100) / 100).toFixed(2) : NOT_COMPUTED;
+    },
+  }));
+  const next = { name: 'next', unit: '', text: (i: number) => names.get(plan.trace.next[i]) ?? '' };
+  return onTime(plan, 'Margins on one scale', everyS, [next, ...limits]);
 }
 
 interface Shown {

@@ -34,9 +34,10 @@ const DIRECTIONS: readonly Point[] = [
   [1, 0], [-1, 0], [0, -1], [0, 1], [1, -1], [1, 1], [-1, -1], [-1, 1],
 ]; // biome-ignore format: a table
 const DISTANCES = [1, 2.2, 3.4];
-/** Height of the letters and depth below the base line, in text sizes. */
+/** Height of the letters and depth below the base line, and what is kept free around them, in text sizes. */
 const RISE = 0.74;
 const DROP = 0.22;
+const FREE = 0.15;
 
 /** A label for each that finds room in the frame, in the order given; `null` for one that finds none. */
 export class Labels {
@@ -66,7 +67,8 @@ export class Labels {
       directions.forEach((direction, turn) => {
         const box = boxBeside(wanted, direction, distance);
         if (!this.holds(box)) return;
-        const covered = this.taken.filter((other) => overlap(other, box)).length;
+        const roomy = widened(box, FREE * size);
+        const covered = this.taken.filter((other) => overlap(other, roomy)).length;
         if (covered > 0 && !must) return;
         const crossed = this.crowd.filter((point) => contains(box, point)).length;
         const cost = 100 * covered + 3 * crossed + 2 * far + 0.2 * turn;
@@ -93,6 +95,10 @@ function boxBeside({ text, at, radius, size, weight }: WantedLabel, [dx, dy]: Po
   const x = at[0] + dx * gap + (dx > 0 ? 0 : dx < 0 ? -width : -width / 2);
   const y = at[1] + dy * gap + (dy > 0 ? 0 : dy < 0 ? -height : -height / 2);
   return { x, y, width, height };
+}
+
+function widened({ x, y, width, height }: Box, by: number): Box {
+  return { x: x - by, y: y - by, width: width + 2 * by, height: height + 2 * by };
 }
 
 function overlap(a: Box, b: Box): boolean {

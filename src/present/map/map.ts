@@ -2,9 +2,9 @@
  * The sortie on a map, as data that a chart or a card draws: paths in the syntax of SVG, marks and labels with their places.
  * Everything lies in a frame from 0 0 to width height, in the unit of the size asked for; north is up in the middle.
  */
-import type { Plan, PlanPlace } from '../../core/plan/plan.ts';
+import type { Plan, PlanArea, PlanPlace } from '../../core/plan/plan.ts';
 import { eventName } from '../names.ts';
-import { hoursMinutes } from '../time.ts';
+import { dateAndClock, hoursMinutes } from '../time.ts';
 import { gaugesOf, shown } from '../units.ts';
 import { type Graticule, graticuleOf } from './graticule.ts';
 import { type Label, Labels } from './labels.ts';
@@ -78,8 +78,8 @@ export function mapOf(plan: Plan, outlines: Outlines, size: MapSize): RouteMap {
   const { scale, north } = scaleOf(drawing);
   const ticks = ticksOf(drawing);
   const marks = marksOf(drawing);
-  const areas = areasOf(drawing);
   const wind = windOf(drawing);
+  const areas = areasOf(drawing);
   labelTicks(drawing, ticks);
   return {
     size,
@@ -261,17 +261,36 @@ function windOf(drawing: Drawing): RouteMap['wind'] {
     pennants += barb.pennants;
     labels.reserve([at[0] - (direction[0] * length) / 2, at[1] - (direction[1] * length) / 2], length / 2);
     const offset = shown(gauge, track.at('temperatureOffsetK', timeS));
-    label(drawing, at, offset.startsWith('−') ? offset : `+${offset}`, length * 0.6, false, false);
+    label(drawing, at, /^[1-9]/.test(offset) ? `+${offset}` : offset, length * 0.6, false, false);
   }
   return { strokes, pennants };
 }
 
 function areasOf(drawing: Drawing): MapArea[] {
   const { plan, view } = drawing;
-  return plan.areas.map(({ name, polygonsDeg }) => {
-    const polygons = polygonsDeg as unknown as readonly (readonly Line[])[];
+  return plan.areas.map((area) => {
+    const polygons = area.polygonsDeg as unknown as readonly (readonly Line[])[];
     const middle = view.middle(polygons);
-    if (middle !== null) label(drawing, middle, name, 0, false, true);
-    return { name, path: view.areas(polygons) };
+    const holds = whenItHolds(plan, area);
+    if (middle !== null) label(drawing, middle, [area.name, ...holds].join(' · '), 0, false, true);
+    return { name: area.name, path: view.areas(polygons) };
   });
+}
+
+/** Heights and hours of an area that does not hold always, since a track may cross it otherwise. */
+function whenItHolds(
+  plan: Plan,
+  { floorPressureAltitudeM: floor, ceilingPressureAltitudeM: ceiling, hours }: PlanArea,
+): string[] {
+  const altitude = gaugesOf(plan)('pressureAltitudeM');
+  const holds: string[] = [];
+  if (floor !== null) holds.push(`above ${shown(altitude, floor)}`);
+  if (ceiling !== null) holds.push(`below ${shown(altitude, ceiling)}`);
+  if (hours !== null)
+    holds.push(
+      hours.kind === 'daily'
+        ? `${hours.from} to ${hours.to}`
+        : `${dateAndClock(hours.from)} to ${dateAndClock(hours.to)}`,
+    );
+  return holds;
 }

@@ -1,0 +1,9 @@
+/** Loads the outlines of the world that come with the program. */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { type OutlineFile, type Outlines, outlinesOf } from '../present/map/outlines.ts';
+
+export function readOutlines(): Outlines {
+  const path = createRequire(import.meta.url).resolve('world-atlas/countries-50m.json');
+  return outlinesOf(JSON.parse(readFileSync(path, 'utf8')) as OutlineFile);
+}
