@@ -49,12 +49,12 @@ export function upperFirst(text: string): string {
   return text === '' ? text : text[0].toUpperCase() + text.slice(1);
 }
 
-/** A power on the deck's ladder of settings: "military", or "69 % of the way from part to military". */
+/** A power on the deck's ladder of settings: "military", or "69 % from part to military". */
 export function powerWords(plan: Plan, power: number): string {
   const { settings } = plan.aircraft;
   const lower = Math.min(Math.floor(power + 1e-6), settings.length - 1);
   const percent = Math.round((power - lower) * 100);
   const name = keyWords(settings[lower]);
   if (percent <= 0 || lower === settings.length - 1) return name;
-  return `${percent}\u00a0% of the way from ${name} to ${keyWords(settings[lower + 1])}`;
+  return `${percent}\u00a0% from ${name} to ${keyWords(settings[lower + 1])}`;
 }

@@ -2,6 +2,7 @@
 import type { Limit } from '../aircraft/aircraft.ts';
 import type { Draft } from './draft.ts';
 import { fuelAtEqualEnergy } from './energy.ts';
+import { pressureAltitudeAt } from './ground.ts';
 import { closenessOf, fileUnit, nextLimits } from './limits.ts';
 import type { Log } from './log.ts';
 import {
@@ -160,7 +161,7 @@ export function ladderOf(drafted: Draft, requiredKg: readonly number[]): LadderR
       );
     }
   }
-  return [...marks.entries()]
+  const rows = [...marks.entries()]
     .sort(([a], [b]) => a - b)
     .map(([timeS, name]) => {
       const value = (column: readonly number[]): number => log.at(column, timeS);
@@ -179,4 +180,27 @@ export function ladderOf(drafted: Draft, requiredKg: readonly number[]): LadderR
         differenceKg: fuelKg - fuelRequiredKg,
       };
     });
+  return [...rows, ...landingRow(drafted)];
+}
+
+/** On the runway after the approach, where the sortie comes to that. */
+function landingRow({ log, crew, flown }: Draft): LadderRow[] {
+  const { sortie, flight } = crew;
+  const { end } = sortie.legs[sortie.legs.length - 1];
+  const { landingTimeS, landingFuelKg } = flown;
+  if (end.kind !== 'landing' || Number.isNaN(landingTimeS)) return [];
+  const { base } = end;
+  return [
+    {
+      timeS: landingTimeS - sortie.takeOff.timeS,
+      name: `landing ${base.name}`,
+      distanceM: log.travelledM,
+      distanceToGoM: 0,
+      pressureAltitudeM: pressureAltitudeAt(flight.setup.day, base, base.elevationM, landingTimeS),
+      mach: 0,
+      fuelKg: landingFuelKg,
+      fuelRequiredKg: sortie.landingReserveKg,
+      differenceKg: landingFuelKg - sortie.landingReserveKg,
+    },
+  ];
 }

@@ -1,5 +1,6 @@
 /** The contents: which card answers what, for each leg and for the whole sortie. */
 import type { Plan } from '../../core/plan/plan.ts';
+import { upperFirst } from '../names.ts';
 import {
   BLANK,
   type Card,
@@ -21,12 +22,12 @@ export interface Packed {
 
 /** Contents of the cards that follow them, of which the first is number `before` + the contents' own count + 1. */
 export function contentsCards(plan: Plan, pack: readonly Packed[], before: number): readonly Card[] {
-  const tables = tablesOf(plan, pack);
+  const tables = tablesOf(pack);
   const first = before + tables.length + 1;
   return tables.map(({ columns, kinds, legs }, i) => ({
     title: `Contents${part(i, tables.length)}`,
     question: 'Which card answers what?',
-    answer: [],
+    answer: legs[0] === null ? [] : [`${upperFirst(legs.map((leg) => legWords(plan, leg)).join(', '))}.`],
     table: {
       columns,
       rows: kinds.map((kind) => [
@@ -50,25 +51,20 @@ interface ContentsTable {
 }
 
 /** Kinds that go by legs, with a column for each leg, then those of the whole sortie. */
-function tablesOf(plan: Plan, pack: readonly Packed[]): readonly ContentsTable[] {
+function tablesOf(pack: readonly Packed[]): readonly ContentsTable[] {
   const name: CardColumn = { name: 'Card', unit: 'and its question', holds: 'words' };
-  const kindsOf = (whole: boolean) => [
-    ...new Set(pack.filter(({ leg }) => (leg === null) === whole).map(({ kind }) => kind)),
-  ];
   const legs = [...new Set(pack.flatMap(({ leg }) => (leg === null ? [] : [leg])))].sort((a, b) => a - b);
   const byLeg = split(legs, MOST_COLUMNS - 1).flatMap((some) =>
-    split(kindsOf(false), MOST_ROWS).map((kinds) => ({
+    split(kindsInOrder(pack, legs), MOST_ROWS).map((kinds) => ({
       columns: [
         name,
-        ...some.map(
-          (leg): CardColumn => ({ name: `Leg ${leg + 1}`, unit: endOf(plan, leg), holds: 'figures' }),
-        ),
+        ...some.map((leg): CardColumn => ({ name: `Leg ${leg + 1}`, unit: '', holds: 'figures' })),
       ],
       kinds,
       legs: some,
     })),
   );
-  const whole = split(kindsOf(true), MOST_ROWS).map((kinds) => ({
+  const whole = split(kindsInOrder(pack, [null]), MOST_ROWS).map((kinds) => ({
     columns: [name, { name: 'Number', unit: 'whole sortie', holds: 'figures' } satisfies CardColumn],
     kinds,
     legs: [null],
@@ -76,12 +72,21 @@ function tablesOf(plan: Plan, pack: readonly Packed[]): readonly ContentsTable[]
   return [...byLeg, ...whole];
 }
 
-/** "to Ewer One". */
-function endOf(plan: Plan, leg: number): string {
-  const tanker = plan.refuellings.at(leg)?.tanker;
-  const base = plan.events.findLast(({ kind }) => kind === 'landing')?.name;
-  const end = tanker ?? base;
-  return end === undefined ? '' : `to ${end}`;
+/** "leg 1 to Ewer One". */
+function legWords(plan: Plan, leg: number | null): string {
+  if (leg === null) return '';
+  const landing = plan.events.findLast(({ kind }) => kind === 'landing')?.name;
+  const end = plan.refuellings.at(leg)?.tanker ?? landing;
+  return `leg ${leg + 1}${end === undefined ? '' : ` to ${end}`}`;
+}
+
+/** Kinds of cards of some legs in order of use, which the leg with most kinds shows best. */
+function kindsInOrder(pack: readonly Packed[], legs: readonly (number | null)[]): readonly string[] {
+  const kindsOf = (leg: number | null) => [
+    ...new Set(pack.filter((packed) => packed.leg === leg).map(({ kind }) => kind)),
+  ];
+  const fullest = [...legs].sort((a, b) => kindsOf(b).length - kindsOf(a).length);
+  return [...new Set(fullest.flatMap(kindsOf))];
 }
 
 function numbersOf(pack: readonly Packed[], kind: string, leg: number | null): readonly number[] {

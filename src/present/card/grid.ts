@@ -1,5 +1,5 @@
 /** The optimum altitude card: how high now, for the fuel on board and the temperature met. */
-import type { AltitudeCell, AltitudeGrid, Plan } from '../../core/plan/plan.ts';
+import type { AltitudeGrid, Plan } from '../../core/plan/plan.ts';
 import { keyWords, limitName, lowerFirst, upperFirst } from '../names.ts';
 import { figures, type Gauge, gaugesOf, read, rounded, shown } from '../units.ts';
 import {
@@ -18,10 +18,36 @@ import {
 const WIDE = 6;
 
 export function gridCards(plan: Plan): readonly Card[] {
-  return plan.altitudeGrids.flatMap((grid) => cardsOf(plan, grid));
+  const alike: AltitudeGrid[][] = [];
+  for (const grid of plan.altitudeGrids) {
+    const same = alike.find(([first]) => agree(plan, first, grid));
+    if (same === undefined) alike.push([grid]);
+    else same.push(grid);
+  }
+  return alike.flatMap(([grid, ...others]) => cardsOf(plan, grid, others));
 }
 
-function cardsOf(plan: Plan, grid: AltitudeGrid): readonly Card[] {
+/** Whether the altitudes of a grid are those of another within half a step of its figures, wherever it has any. */
+function agree(plan: Plan, one: AltitudeGrid, other: AltitudeGrid): boolean {
+  const gauge = gaugesOf(plan)('pressureAltitudeM');
+  const same = (a: readonly number[], b: readonly number[]) =>
+    a.length === b.length && a.every((value, i) => value === b[i]);
+  return (
+    one.mach === other.mach &&
+    same(one.fuelKg, other.fuelKg) &&
+    same(one.temperatureOffsetK, other.temperatureOffsetK) &&
+    one.cells.every((row, i) =>
+      row.every(({ pressureAltitudeM: a }, j) => {
+        const { pressureAltitudeM: b } = other.cells[i][j];
+        if (a === null || b === null) return b === null;
+        return Math.abs(gauge.differenceFromSi(a - b)) <= gauge.step / 2;
+      }),
+    )
+  );
+}
+
+/** Cards of a grid, which stand for others that agree with it. */
+function cardsOf(plan: Plan, grid: AltitudeGrid, others: readonly AltitudeGrid[]): readonly Card[] {
   const gauge = gaugesOf(plan)('pressureAltitudeM');
   const standard = grid.temperatureOffsetK.indexOf(0);
   const widest = Math.max(...grid.fuelKg.map((fuel) => read(gaugesOf(plan)('fuelKg'), fuel).length));
@@ -36,15 +62,15 @@ function cardsOf(plan: Plan, grid: AltitudeGrid): readonly Card[] {
       const notes = new Map<string, string>();
       const table = {
         columns: heads(plan, grid, columns),
-        rows: lines.map((i) => row(plan, grid, i, columns, standard, notes)),
+        rows: lines.map((i) => row(plan, { grid, others, standard, notes }, i, columns)),
       };
       return {
         title: `Best altitude, ${range(plan, grid, columns)}${part(a, rows.length)}`,
-        question: `${upperFirst(keyWords(grid.power))}, M ${figures(gaugesOf(plan)('mach'), grid.mach)}: how high now?`,
+        question: `${upperFirst([grid, ...others].map(({ power }) => keyWords(power)).join(' or '))}, M ${figures(gaugesOf(plan)('mach'), grid.mach)}: how high now?`,
         answer: today(plan, grid),
         table,
         notes: [
-          ...[...notes].map(([reason, letter]) => `${letter}  held there by: ${reasonWords(plan, reason)}.`),
+          ...[...notes].map(([note, letter]) => `${letter}  ${note}.`),
           standard >= 0
             ? `Small: the same fuel on the standard day. All are ${gauge.unit}, to ${gauge.step} ${gauge.shortUnit}.`
             : `Altitudes are ${gauge.unit}, to ${gauge.step} ${gauge.shortUnit}.`,
@@ -94,37 +120,43 @@ function offsetName(gauge: Gauge, offsetK: number): string {
   return `ISA ${text.startsWith('−') ? '' : '+'}${text}\u00a0${gauge.differenceUnit}`;
 }
 
-function row(
-  plan: Plan,
-  grid: AltitudeGrid,
-  i: number,
-  columns: readonly number[],
-  standard: number,
-  notes: Map<string, string>,
-): readonly Cell[] {
-  const gauges = gaugesOf(plan);
-  const fuel = cell(read(gauges('fuelKg'), grid.fuelKg[i]), read(gauges('massKg'), grid.massKg[i]));
-  const small = standard < 0 ? null : grid.cells[i][standard];
-  return [
-    fuel,
-    ...columns.map((j) => altitudeCell(plan, grid.cells[i][j], j === standard ? null : small, notes)),
-  ];
+/** What a cell is set with. */
+interface Setting {
+  readonly grid: AltitudeGrid;
+  readonly others: readonly AltitudeGrid[];
+  /** Column of the standard day; -1 where there is none. */
+  readonly standard: number;
+  /** Letters of the notes below the table. */
+  readonly notes: Map<string, string>;
 }
 
-function altitudeCell(
-  plan: Plan,
-  at: AltitudeCell,
-  standard: AltitudeCell | null,
-  notes: Map<string, string>,
-): Cell {
+function row(plan: Plan, setting: Setting, i: number, columns: readonly number[]): readonly Cell[] {
+  const { grid } = setting;
+  const gauges = gaugesOf(plan);
+  const fuel = cell(read(gauges('fuelKg'), grid.fuelKg[i]), read(gauges('massKg'), grid.massKg[i]));
+  return [fuel, ...columns.map((j) => altitudeCell(plan, setting, i, j))];
+}
+
+function altitudeCell(plan: Plan, { grid, others, standard, notes }: Setting, i: number, j: number): Cell {
   const gauge = gaugesOf(plan)('pressureAltitudeM');
+  const at = grid.cells[i][j];
   if (at.pressureAltitudeM === null)
     return words(at.reason === null ? 'not computed' : reasonWords(plan, at.reason));
-  const beside =
-    standard === null || standard.pressureAltitudeM === null ? '' : read(gauge, standard.pressureAltitudeM);
-  if (at.reason === null) return cell(read(gauge, at.pressureAltitudeM), beside);
-  if (!notes.has(at.reason)) notes.set(at.reason, String.fromCharCode(97 + notes.size));
-  return cell(read(gauge, at.pressureAltitudeM, 'available'), beside, notes.get(at.reason));
+  const onStandard = standard < 0 || standard === j ? null : grid.cells[i][standard].pressureAltitudeM;
+  const beside = onStandard === null ? '' : read(gauge, onStandard);
+  const parts = [
+    ...(at.reason === null ? [] : [`held there by: ${reasonWords(plan, at.reason)}`]),
+    ...others.flatMap((other) => {
+      const { pressureAltitudeM, reason } = other.cells[i][j];
+      if (pressureAltitudeM !== null || reason === null) return [];
+      return [`none with ${keyWords(other.power)}: ${reasonWords(plan, reason)}`];
+    }),
+  ];
+  const figure = read(gauge, at.pressureAltitudeM, at.reason === null ? 'nearest' : 'available');
+  if (parts.length === 0) return cell(figure, beside);
+  const note = parts.join('; ');
+  if (!notes.has(note)) notes.set(note, String.fromCharCode(97 + notes.size));
+  return cell(figure, beside, notes.get(note));
 }
 
 /** A limit's name in a sentence, or "thrust". */

@@ -62,7 +62,7 @@ function ladderRow(plan: Plan, row: LadderRow): readonly Cell[] {
   const toGo = shown(gauges('distanceM'), row.distanceToGoM, 'required');
   return [
     cell(hoursMinutes(row.timeS), clock(plan.takeOff, row.timeS)),
-    words(placeName(plan, row), `${toGo} to go`),
+    words(placeName(plan, row), row.distanceToGoM > 0 ? `${toGo} to go` : ''),
     cell(read(fuel, row.fuelKg, 'available'), fuelDifference(fuel, row.fuelKg, row.fuelRequiredKg).figure),
     cell(read(fuel, row.fuelRequiredKg, 'required')),
     BLANK,
@@ -72,15 +72,20 @@ function ladderRow(plan: Plan, row: LadderRow): readonly Cell[] {
 /** What the row stands at, or the phase flown then. */
 function placeName(plan: Plan, row: LadderRow): string {
   if (row.name !== '')
-    return upperFirst(phaseName(plan, row.name).replace(/^(contact|disconnect) (?=[A-Z])/, joined));
+    return upperFirst(phaseName(plan, row.name).replace(/^(contact|disconnect|landing) (?=[A-Z])/, joined));
   const phase = plan.phases.find(({ startS, endS }) => row.timeS >= startS && row.timeS <= endS);
   // The fall of a climb speed stands on the climb card; here the place counts.
   return phase === undefined ? '' : phaseName(plan, phase.name).split(' less ')[0];
 }
 
-/** "contact with Ewer One", "disconnect from Ewer One". */
+const JOINED: Readonly<Record<string, string>> = {
+  contact: 'contact with ',
+  disconnect: 'disconnect from ',
+  landing: 'landing at ',
+};
+
 function joined(_: string, kind: string): string {
-  return kind === 'contact' ? 'contact with ' : 'disconnect from ';
+  return JOINED[kind];
 }
 
 function inContact(plan: Plan, { timeS }: LadderRow): boolean {

@@ -27,7 +27,7 @@ export function routeCard(plan: Plan, outlines: Outlines): Card {
     },
     notes: [
       'Track: strong in level flight, thin in climb and acceleration, dashed going down, barred in contact. Strokes across: time since take-off · distance to the next contact or the end.',
-      'Squares are bases, diamonds tankers, triangles waypoints, dots Mach gates, the black arrow the start down. Barbs: wind at the height flown, and temperature less standard.',
+      'Squares are bases, diamonds tankers, triangles waypoints, the black arrow the start down. Barbs: wind at the height flown, and temperature less standard.',
       OUTLINES_SOURCE,
     ],
   };
@@ -39,7 +39,9 @@ function frameOf({ left, top, width, height }: Room): Room {
 
 function mapIn(plan: Plan, outlines: Outlines, room: Room): RouteMap {
   const { width, height } = frameOf(room);
-  return mapOf(plan, outlines, { width, height, textSize: typeSize(HEIGHT.small) });
+  // On so small a map the gates of the climb would cover its track; they stand on the climb card.
+  const events = plan.events.filter(({ kind }) => kind !== 'gate');
+  return mapOf({ ...plan, events }, outlines, { width, height, textSize: typeSize(HEIGHT.small) });
 }
 
 /** Each kind of piece by weight and dash. */

@@ -8,6 +8,8 @@ const TALLEST_ROW = 15.6;
 const LEAST_ROW = 10.4;
 const GAP = 4;
 const NARROWEST = 18;
+/** Width that a column of words keeps where units are given more room. */
+const COMFORTABLE = 34;
 /** Room for the reason of a blank cell. */
 const LEAST_WORDS = 22;
 const PENCIL = 23;
@@ -98,21 +100,36 @@ function place(table: CardTable, measure: Measure): readonly Place[] {
     return Math.max(measure(column.name, HEIGHT.medium, 'bold'), Math.max(...cells) + afters[i]);
   });
   const wordy = table.columns.filter((column) => column.holds === 'words').length;
-  const taken = needs.reduce((sum, need) => sum + need, 0) + GAP * (needs.length - 1);
-  const rest = RIGHT - LEFT - taken;
+  const restOf = (widths: readonly number[]) =>
+    RIGHT - LEFT - widths.reduce((sum, need) => sum + need, 0) - GAP * (widths.length - 1);
+  // Where there is room, units take two lines at the most.
+  const roomier = needs.map((need, i) => {
+    const { holds, unit } = table.columns[i];
+    return holds === 'figures' ? Math.max(need, twoLines(unit, measure)) : need;
+  });
+  const widths = restOf(roomier) >= wordy * COMFORTABLE ? roomier : needs;
+  const rest = restOf(widths);
   if (rest < wordy * NARROWEST) {
     throw new RangeError(
       `the figures of a card need ${(wordy * NARROWEST - rest).toFixed(1)} mm more than its page is wide`,
     );
   }
-  const gap = wordy === 0 ? GAP + rest / (needs.length - 1) : GAP;
+  const gap = wordy === 0 ? GAP + rest / (widths.length - 1) : GAP;
   let x = LEFT;
-  return needs.map((need, i) => {
+  return widths.map((need, i) => {
     const width = table.columns[i].holds === 'words' ? rest / wordy : need;
     const at = { x, width, before: x === LEFT ? 0 : gap, after: afters[i] };
     x += width + gap;
     return at;
   });
+}
+
+/** Width in which a unit takes two lines. */
+function twoLines(unit: string, measure: Measure): number {
+  const parts = unit.split(' ');
+  const width = (from: number, to: number) =>
+    measure(parts.slice(from, to).join(' '), HEIGHT.small, 'regular');
+  return Math.min(...parts.map((_, i) => Math.max(width(0, i), width(i, parts.length))));
 }
 
 function figureWidth(content: Cell, measure: Measure): number {

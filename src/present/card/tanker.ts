@@ -1,11 +1,11 @@
 /** The tanker cards: one to join by, in the languages of both crews, and one for the time in contact. */
 import type { Plan, Refuelling, Rendezvous } from '../../core/plan/plan.ts';
 import { courseWords, magneticNotes, placeWords } from '../course.ts';
-import { powerWords } from '../names.ts';
+import { powerWords, upperFirst } from '../names.ts';
 import { legAt } from '../phases.ts';
 import { recoverySentences } from '../sentences.ts';
 import { clock, hoursMinutes, minutesSeconds } from '../time.ts';
-import { figures, gaugesOf, margin, read, shown } from '../units.ts';
+import { figures, gaugesOf, read, rounded, shown } from '../units.ts';
 import { type Card, type CardColumn, type CardTable, type Cell, cell, words } from './card.ts';
 
 /** Steps of the four languages, so fine that one can be checked against the others. */
@@ -17,7 +17,7 @@ export function joinCard(plan: Plan, index: number): Card {
   const rendezvous = plan.rendezvous[index];
   const gauges = gaugesOf(plan);
   const altitude = gauges('pressureAltitudeM');
-  const offset = margin(gauges('temperatureOffsetK'), rendezvous.temperatureOffsetK).text;
+  const offset = shown(gauges('temperatureOffsetK'), rendezvous.temperatureOffsetK);
   const leg = legAt(plan, at.contactS);
   return {
     title: `${at.tanker}: join`,
@@ -30,7 +30,7 @@ export function joinCard(plan: Plan, index: number): Card {
     table: speedTable(plan, rendezvous),
     notes: [
       `One speed in four languages at ${shown(gauges('temperatureK'), rendezvous.temperatureK)}, ISA ${offset.startsWith('−') ? '' : '+'}${offset}; small, the true airspeed of the standard day.`,
-      'The greatest is the tanker\u2019s own Mach limit, rounded down; what is left to it likewise. Set the contact by one gauge and say which.',
+      'The greatest is the tanker\u2019s own Mach limit, rounded down; what is left is the difference of the two as printed.',
       ...magneticNotes(plan, [{ name: at.tanker, compass: at.track.compass }]),
     ],
   };
@@ -42,12 +42,13 @@ function speedTable(plan: Plan, { contact, greatest, trueAirspeedOnStandardDayMS
     const gauge = gauges(key);
     const step = key === 'mach' ? MACH_STEP : gauge.step;
     const text = (si: number, side: 'nearest' | 'available') => figures(gauge, gauge.fromSi(si), side, step);
-    const left = gauge.differenceFromSi(greatest[key] - contact[key]);
+    const set = rounded(gauge.fromSi(contact[key]), step, 'nearest');
+    const left = rounded(gauge.fromSi(greatest[key]), step, 'available') - set;
     return [
       words(name, gauge.unit),
       cell(text(contact[key], 'nearest'), below),
       cell(text(greatest[key], 'available')),
-      cell(figures(gauge, left, 'available', step)),
+      cell(figures(gauge, left, 'nearest', step)),
     ];
   };
   const standard = read(gauges('trueAirspeedMS'), trueAirspeedOnStandardDayMS);
@@ -119,21 +120,17 @@ function contactTable(plan: Plan, at: Refuelling): CardTable {
         cell(read(fuel, trace.fuelKg[node], 'available'), read(mass, trace.massKg[node])),
       ),
       row('Centre of gravity', cg.unit, ({ node }) => cell(read(cg, trace.cgFraction[node]))),
-      row('Power', 'of the engines', (moment) => words(powerAt(plan, at, moment))),
+      ...at.enginesAtDisconnect.map((engine) =>
+        row(`${upperFirst(engine.name)} engine`, 'power', (moment) => words(powerAt(plan, engine, moment))),
+      ),
     ],
   };
 }
 
-/** Both engines alike until one is lit; at disconnect each by itself where they differ. */
-function powerAt(plan: Plan, at: Refuelling, { name, node }: Moment): string {
+/** Both engines are alike until one is lit. */
+function powerAt(plan: Plan, engine: { readonly power: number }, { name, node }: Moment): string {
   if (name === 'Contact') return powerWords(plan, plan.trace.columns.power[node]);
-  if (name === 'Afterburner') return 'one engine is lit';
-  const engines = at.enginesAtDisconnect.map((engine) => ({
-    ...engine,
-    words: powerWords(plan, engine.power),
-  }));
-  const alike = engines.every((engine) => engine.words === engines[0].words);
-  return alike ? engines[0].words : engines.map((engine) => `${engine.name}: ${engine.words}`).join('; ');
+  return name === 'Disconnect' ? powerWords(plan, engine.power) : 'one is lit';
 }
 
 /** Contact, where one engine goes into afterburner if it does, and disconnect. */

@@ -88,5 +88,5 @@ function worked(plan: Plan, turns: readonly TurnFlown[]): string {
   const lead = shown(gauges('radiusM'), turn.leadM);
   const speed = shown(gauges('groundSpeedMS'), turn.groundSpeedMS);
   const load = shown(gauges('loadFactor'), turn.loadFactor);
-  return `Read, ${turn.name}: at ${shown(gauges('mach'), turn.mach)} and ${shown(gauges('pressureAltitudeM'), turn.pressureAltitudeM)} roll in ${lead} before it, at ${speed} over the ground ${Math.round(turn.leadS)} s; ${load} in the turn.`;
+  return `Read, ${turn.name}: at ${shown(gauges('mach'), turn.mach)} and ${shown(gauges('pressureAltitudeM'), turn.pressureAltitudeM)} roll in ${lead} before it, which at ${speed} are ${Math.round(turn.leadS)} s; ${load} in the turn.`;
 }
