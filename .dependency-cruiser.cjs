@@ -14,6 +14,7 @@ const order = [
   'core/plan',
   'files',
   'present',
+  'service',
   'cli',
   'web',
 ];

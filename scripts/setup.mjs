@@ -8,6 +8,9 @@ import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'no
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
+/** The sortie that the demonstration plans. */
+export const demo = join('examples', 'long-loop.yaml');
+
 export const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const built = join(root, 'dist', 'main.js');
 const stamp = join(root, 'dist', '.built-from');
@@ -16,9 +19,11 @@ const stamp = join(root, 'dist', '.built-from');
  * Runs Node on a script of the project or of a package, from the root.
  * @param {string[]} args
  * @param {'inherit' | 'pipe'} stdio
+ * @param {Record<string, string>} more variables of the environment
  */
-export function node(args, stdio = 'inherit') {
-  const env = stdio === 'pipe' ? { ...process.env, NO_COLOR: '1', FORCE_COLOR: '0' } : process.env;
+export function node(args, stdio = 'inherit', more = {}) {
+  const plain = stdio === 'pipe' ? { NO_COLOR: '1', FORCE_COLOR: '0' } : {};
+  const env = { ...process.env, ...plain, ...more };
   return spawnSync(process.execPath, args, { cwd: root, stdio, env, encoding: 'utf8', maxBuffer: 1 << 28 });
 }
 
@@ -57,25 +62,35 @@ function installed() {
   });
 }
 
-/** Bundles src/cli into dist/ where a source has changed since the last time; true if it did. */
+/** Bundles the command line and the application into dist/ where a source has changed since the last time; true if it did. */
 export function build() {
   const today = fingerprintOfSources();
   if (existsSync(built) && existsSync(stamp) && readFileSync(stamp, 'utf8') === today) return false;
   console.log('Building ...');
   rmSync(stamp, { force: true });
-  const run = node([tool('tsdown'), '--logLevel', 'warn'], 'pipe');
-  if (run.status !== 0) throw new Error(`The build failed:\n${run.stdout}${run.stderr}`);
+  must(node([tool('tsdown'), '--logLevel', 'warn'], 'pipe'));
+  // The page opens with the demo planned, so that plan is part of its build.
+  must(node([join(root, 'bin', 'ramrise.js'), 'plan', demo, '--out', join('.cache', 'web')], 'pipe'));
+  for (const single of ['', '1']) {
+    must(node([tool('vite'), 'build', '--logLevel', 'warn'], 'pipe', { RAMRISE_SINGLE: single }));
+  }
   writeFileSync(stamp, today);
   return true;
+}
+
+/** @param {ReturnType<typeof node>} run */
+function must(run) {
+  if (run.status !== 0) throw new Error(`The build failed:\n${run.stdout}${run.stderr}`);
 }
 
 /** SHA-256 over the name and text of each file that the build reads. */
 function fingerprintOfSources() {
   const hash = createHash('sha256');
-  const sources = readdirSync(join(root, 'src'), { recursive: true, withFileTypes: true })
+  const sources = ['src', 'examples', 'decks']
+    .flatMap((folder) => readdirSync(join(root, folder), { recursive: true, withFileTypes: true }))
     .filter((entry) => entry.isFile())
     .map((entry) => join(entry.parentPath, entry.name));
-  const others = ['package.json', 'package-lock.json', 'tsconfig.json', 'tsdown.config.ts'];
+  const others = ['package.json', 'package-lock.json', 'tsconfig.json', 'tsdown.config.ts', 'vite.config.ts'];
   for (const file of [...sources.sort(), ...others.map((name) => join(root, name))]) {
     hash
       .update(`${file.slice(root.length)}\0`)

@@ -1,14 +1,12 @@
-/** `npm start`: installs, builds, and plans the demo sortie, each only where it is needed. */
+/** `npm start`: installs and builds, each only where it is needed, and serves the application on this machine. */
 import { join } from 'node:path';
 import { build, install, node, root } from './setup.mjs';
-
-const sortie = join('examples', 'long-loop.yaml');
-const out = join('out', 'demo');
 
 try {
   install();
   build();
-  process.exitCode = node([join(root, 'bin', 'ramrise.js'), 'plan', sortie, '--out', out]).status ?? 1;
+  process.exitCode =
+    node([join(root, 'bin', 'ramrise.js'), 'serve', '--open', ...process.argv.slice(2)]).status ?? 1;
 } catch (error) {
   console.error(error instanceof Error ? error.message : error);
   process.exitCode = 1;

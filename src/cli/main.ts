@@ -30,6 +30,7 @@ function commandLine(): Command {
   addDay(program);
   addDeck(program);
   addSchema(program);
+  addServe(program);
   return program;
 }
 
@@ -143,6 +144,16 @@ function addSchema(program: Command): void {
     .argument('<kind>', '"sortie" or "deck"')
     .option('--json', 'no difference: a schema is JSON')
     .action(async (kind) => (await import('./schema.ts')).schema(kind));
+}
+
+function addServe(program: Command): void {
+  program
+    .command('serve')
+    .description('the application in the browser, for this machine alone, without any other connection')
+    .option('--port <number>', 'the port of 127.0.0.1; 4747, or a free one, if left out')
+    .option('--open', 'open it in the browser of the desktop, where there is one')
+    .option('--json', 'print JSON: the address')
+    .action(async (options) => (await import('./serve.ts')).serve(options));
 }
 
 // A reader that has seen enough, such as `head`, closes the pipe: that is no fault.

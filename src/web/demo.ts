@@ -1,5 +1,5 @@
 /** The demonstration that is open on the first visit: its plan, and the files it was made from. */
-import planUrl from '../../.cache/web/demo-plan.json?url';
+import planUrl from '../../.cache/web/plan.json?url';
 import type { Plan } from '../core/plan/plan.ts';
 import type { Session } from './session.svelte.ts';
 
