@@ -131,7 +131,12 @@ describe('a sortie file with faults', () => {
 describe('a sortie file without faults', () => {
   it('[SORTIE-5] comes out in SI and radians, with what is left out as the page of its format says', () => {
     const { sortie } = requestOf(longLoopText);
-    expect(sortie.aircraft).toEqual({ tail: 'SM-2', fuelKg: 14_000 });
+    expect(sortie.aircraft).toEqual({
+      tail: 'SM-2',
+      fuelKg: 14_000,
+      fuelTemperatureK: 285.15,
+      fuelDensityKgM3: null,
+    });
     expect(sortie.takeOff.timeS).toBe(Date.UTC(2026, 1, 23, 15, 30) / 1000);
     const [one] = sortie.tankers;
     expect(one.pressureAltitudeM).toBeCloseTo(24_000 * 0.3048, 9);

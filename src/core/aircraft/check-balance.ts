@@ -66,7 +66,7 @@ function checkFuel({ fuel, tanks, place }: Deck, faults: FaultSink): void {
     if (!(volumeM3 * lightestKgM3 > unusableKg)) {
       faults.add(place(['tanks', index, 'volume']), path, 'must hold more than the fuel that cannot be used');
     } else if (volumeM3 * heaviestKgM3 < capacityKg) {
-      const message = `holds ${shown(Math.floor(volumeM3 * heaviestKgM3))} kg of the heaviest fuel at 15 degC, less than the capacity, ${shown(capacityKg)} kg`;
+      const message = `holds ${Math.floor(volumeM3 * heaviestKgM3)} kg of the heaviest fuel at 15 degC, less than the capacity, ${shown(capacityKg)} kg`;
       faults.doubt(place(['tanks', index, 'volume']), path, message);
     }
   });

@@ -68,6 +68,7 @@ export function fuelToday(aircraft: Aircraft, loaded: Sortie['aircraft']): FuelT
     shortFraction: 1 - fullKg / capacityKg,
     tankVolumeM3: balance.volumeM3,
     fullVolumeM3: fullKg / todayKgM3,
+    takeOffKg: fuelKg,
     takeOffVolumeM3: fuelKg / todayKgM3,
   };
 }

@@ -193,6 +193,7 @@ export interface FuelToday {
   /** All tanks to where they are filled, the room for expansion left. */
   readonly tankVolumeM3: number;
   readonly fullVolumeM3: number;
+  readonly takeOffKg: number;
   readonly takeOffVolumeM3: number;
 }
 

@@ -14,7 +14,6 @@ export function fuelTodayCards(plan: Plan): readonly Card[] {
     cell(read(fuel, kg, 'available')),
     cell(read(volume, volumeM3)),
   ];
-  const takeOff = plan.events.find(({ kind }) => kind === 'take-off');
   const range = rangeWords(plan, today);
   return [
     {
@@ -30,7 +29,7 @@ export function fuelTodayCards(plan: Plan): readonly Card[] {
         rows: [
           row('Full today', 'the less of both, tank by tank', today.fullKg, today.fullVolumeM3),
           row('The tanks', 'by mass, and to where they are filled', today.capacityKg, today.tankVolumeM3),
-          ...(takeOff ? [row('At take-off', 'as planned', takeOff.fuelKg, today.takeOffVolumeM3)] : []),
+          row('At take-off', 'as planned', today.takeOffKg, today.takeOffVolumeM3),
         ],
       },
       notes: [

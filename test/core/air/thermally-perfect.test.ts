@@ -14,6 +14,7 @@ import {
   temperatureOfEntropy,
   totalPressureRatio,
   totalTemperature,
+  totalTemperatureSlope,
 } from '../../../src/core/air/thermally-perfect.ts';
 import { OutsideRange } from '../../../src/core/quantities/errors.ts';
 
@@ -112,5 +113,13 @@ describe('thermally perfect air', () => {
     expect(indicatedTemperature(220, 660, 1)).toBe(660);
     expect(indicatedTemperature(220, 660, 0)).toBe(220);
     expect(indicatedTemperature(220, 660, 0.99)).toBeCloseTo(655.6, 10);
+  });
+
+  it('[GAS-10] at Mach 3.1 and 216.65 K a kelvin of the air is 2.77 K at rest, Mach held (calculated from NASA TP-2002-211556)', () => {
+    const speed = 3.1 * Math.sqrt(1.4 * 287.053 * 216.65);
+    const total = totalTemperature(216.65, speed);
+    expect(Math.abs(totalTemperatureSlope(216.65, total, 3.1) / 2.77 - 1)).toBeLessThan(0.01);
+    // At rest both are one temperature.
+    expect(totalTemperatureSlope(250, 250, 0)).toBe(1);
   });
 });

@@ -48,4 +48,21 @@ describe('balance', () => {
     expect(balanceOf([], [], wing).fuelCapacityKg).toBe(0);
     expect(balanceOf(masses, tanks, { ...wing, meanChordM: null }).cgFraction(100)).toBeNaN();
   });
+
+  it('[CG-5] with a density each tank holds its capacity by mass or what its volume holds, with the moments of those', () => {
+    const small = tanks.map((tank) => ({ ...tank, volumeM3: tank.capacityKg / 800 }));
+    const told = balanceOf(masses, small, wing);
+    expect(told.volumeM3).toBeCloseTo(5, 12);
+    expect(told.fuelCapacityKg).toBe(4000);
+    expect(told.heldAt(820).fuelCapacityKg).toBe(4000);
+    const warm = told.heldAt(720);
+    expect(warm.fuelCapacityKg).toBeCloseTo(3600, 9);
+    expect(warm.unusableFuelKg).toBe(200);
+    const moment = 9000 * 22 + 1000 * 12 + 900 * 15 + 900 * 23 + 1800 * 28;
+    expect(warm.cgFraction(3600)).toBeCloseTo((moment / 13_600 - 20) / 10, 12);
+    // Heavier again, the volume no longer binds.
+    expect(warm.heldAt(900).fuelCapacityKg).toBe(4000);
+    expect(balance.volumeM3).toBe(null);
+    expect(balance.heldAt(720).fuelCapacityKg).toBe(4000);
+  });
 });
