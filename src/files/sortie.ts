@@ -3,7 +3,7 @@ import type { Day } from '../core/air/day.ts';
 import { nonStandardDay } from '../core/air/mil-std-210a.ts';
 import { offsetDay, standardDay } from '../core/air/offset-day.ts';
 import type { Aircraft } from '../core/aircraft/aircraft.ts';
-import type { Area } from '../core/earth/area.ts';
+import { type Area, prepareArea } from '../core/earth/area.ts';
 import { fuelToday } from '../core/plan/fuel-today.ts';
 import type { FuelToday } from '../core/plan/plan.ts';
 import type { Base, Leg, Sortie, Step, Tanker } from '../core/plan/sortie.ts';
@@ -98,7 +98,7 @@ class Compiler {
       },
       bases: this.bases,
       tankers: this.tankers,
-      areas,
+      areas: areas.map(prepareArea),
       corridorHalfWidthM: file.areas?.halfWidth ?? 0,
       legs: file.legs.map((leg, i) => this.leg(leg, i)),
       landingReserveKg: file.reserves.landing,

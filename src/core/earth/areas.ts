@@ -2,11 +2,19 @@
  * A flown track against keep-out areas: where it enters and leaves each one while the area holds, how deep it goes, or by how
  * much it clears, to the side and in height.
  *
- * Between nodes the track is a great circle with altitude and time linear along it. Distances are geodesics on WGS 84, within
- * 1e-5 of themselves and 1 m. With a half width the track is a corridor: an area counts as soon as it is so near.
+ * Between nodes the track is a great circle with altitude and time linear along it. Distances are geodesics on WGS 84, at most
+ * 2.3e-5 of themselves and 1 m too long: the nearest point of a side is looked for on the sphere of the verticals, whose
+ * perpendicular is off by up to e^2 / 2, and a distance by half the square of e^2. With a half width the track is a corridor: an area counts as soon as it is so near.
  */
 import { type Area, contains, hoursWithin, type PreparedArea } from './area.ts';
-import { along, angleBetween, type FlownTrack, placeOfVertical, type Vertical } from './flown.ts';
+import {
+  along,
+  angleBetween,
+  type FlownTrack,
+  groundDistance,
+  placeOfVertical,
+  type Vertical,
+} from './flown.ts';
 import { inverse } from './line.ts';
 import {
   chordSquare,
@@ -54,19 +62,23 @@ const anisotropy = 1.01;
 const cornerSquare = 1e-18;
 
 export function testAreas(track: FlownTrack, areas: readonly PreparedArea[], halfWidthM = 0): AreaFinding[] {
-  return areas.map((area) => new AreaTest(track, area, halfWidthM).finding());
+  const count = Math.max(track.timeS.length - 1, 0);
+  const segments = Array.from({ length: count }, (_, node) => new Segment(track, node));
+  return areas.map((area) => new AreaTest(track, segments, area, halfWidthM).finding());
 }
 
-/** One track against one area. */
+/** One track, by its segments, against one area. */
 class AreaTest {
   private readonly track: FlownTrack;
+  private readonly segments: readonly Segment[];
   private readonly prepared: PreparedArea;
   private readonly halfWidthM: number;
   private nearest: AreaFinding['nearest'] = null;
   private vertical: AreaFinding['vertical'] = null;
 
-  constructor(track: FlownTrack, prepared: PreparedArea, halfWidthM: number) {
+  constructor(track: FlownTrack, segments: readonly Segment[], prepared: PreparedArea, halfWidthM: number) {
     this.track = track;
+    this.segments = segments;
     this.prepared = prepared;
     this.halfWidthM = halfWidthM;
   }
@@ -78,8 +90,8 @@ class AreaTest {
     const high = area.ceilingM ?? Number.POSITIVE_INFINITY;
     const inside: Stretch[] = [];
     const holding: Stretch[] = [];
-    for (let node = 0; node + 1 < timeS.length; node++) {
-      const segment = new Segment(this.track, node);
+    for (const segment of this.segments) {
+      const { node } = segment;
       const open = hoursWithin(area.hours, timeS[node], timeS[node + 1]);
       const [before, after] = [pressureAltitudeM[node], pressureAltitudeM[node + 1]];
       const level = partWithin(before, after, low, high);
@@ -102,6 +114,7 @@ class AreaTest {
     const reachM = this.halfWidthM;
     if (this.leastPossibleM(segment) > reachM) return [];
     const near = this.piecesNear(segment, reachM);
+    if (near.length === 0) return this.inArea(segment.at(from)) ? [[from, to]] : [];
     const cuts = near.map(({ from: a, to: b }) => segment.crossing(a, b)).filter((part) => part !== null);
     // A corridor is nearest to a side at a corner or a crossing; a line through a corner may miss both its sides.
     for (const { from: corner } of near) {
@@ -134,7 +147,7 @@ class AreaTest {
 
   /** Whether a point is in the area or within the half width of it. */
   private holds(point: Vertical): boolean {
-    if (contains(this.prepared.area, placeOfVertical(point))) return true;
+    if (this.inArea(point)) return true;
     return this.halfWidthM > 0 && this.toSide(point).distanceM <= this.halfWidthM;
   }
 
@@ -161,23 +174,18 @@ class AreaTest {
     const least = pieces.reduce((square, { from }) => Math.min(square, chordSquare(from, point)), 4);
     const angle = 2 * Math.asin(Math.min(1, 0.5 * Math.sqrt(least)));
     const most = 4 * Math.sin(Math.min(0.5 * Math.PI, 0.5 * (angle * anisotropy + longestRad))) ** 2;
-    const feet: Vertical[] = [];
-    const chords: number[] = [];
+    let nearest: Vertical = point;
+    let leastM = Number.POSITIVE_INFINITY;
     for (const { from, to } of pieces) {
       if (chordSquare(from, point) > most) continue;
       const foot = along(from, to, nearestPart(point, from, to));
-      feet.push(foot);
-      chords.push(chordSquare(foot, point));
+      const distanceM = groundDistance(foot, point);
+      if (distanceM >= leastM) continue;
+      leastM = distanceM;
+      nearest = foot;
     }
-    const likely = chords.reduce((square, chord) => Math.min(square, chord), 4) * anisotropy ** 2;
-    const here = placeOfVertical(point);
-    let best = { distanceM: Number.POSITIVE_INFINITY, courseRad: 0 };
-    feet.forEach((foot, i) => {
-      if (chords[i] > likely) return;
-      const { distanceM, initialCourseRad } = inverse(here, placeOfVertical(foot));
-      if (distanceM < best.distanceM) best = { distanceM, courseRad: initialCourseRad };
-    });
-    return best;
+    const { distanceM, initialCourseRad } = inverse(placeOfVertical(point), placeOfVertical(nearest));
+    return { distanceM, courseRad: initialCourseRad };
   }
 
   /** Looks first where the area is near, so that most of the track need not be looked at. */
@@ -195,15 +203,19 @@ class AreaTest {
 
   private noteNearest(segment: Segment, [from, to]: Span): void {
     const best = this.nearest?.distanceM ?? Number.POSITIVE_INFINITY;
-    const clamped = (part: number) => Math.min(Math.max(part, from), to);
     const near = this.piecesNear(segment, Math.min(best, Math.PI * leastRadiusM));
-    const candidates = near.map(({ from: corner }) => {
-      const part = clamped(segment.nearestPart(corner));
-      return { part, chord: chordSquare(corner, segment.at(part)) };
-    });
-    const least = candidates.reduce((square, { chord }) => Math.min(square, chord), 4);
-    const likely = candidates.filter(({ chord }) => chord <= least * anisotropy ** 2).map(({ part }) => part);
-    for (const part of new Set([from, to, ...likely])) {
+    if (near.length === 0) return;
+    // Two lines that do not cross are nearest at an end of one of them.
+    let likely = from;
+    let leastM = Number.POSITIVE_INFINITY;
+    for (const { from: corner } of near) {
+      const part = Math.min(Math.max(segment.nearestPart(corner), from), to);
+      const distanceM = groundDistance(corner, segment.at(part));
+      if (distanceM >= leastM) continue;
+      leastM = distanceM;
+      likely = part;
+    }
+    for (const part of new Set([from, to, likely])) {
       const { distanceM } = this.toSide(segment.at(part));
       if (distanceM < (this.nearest?.distanceM ?? Number.POSITIVE_INFINITY)) {
         this.nearest = { at: segment.passage(part), distanceM };

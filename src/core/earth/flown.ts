@@ -2,6 +2,7 @@
  * A flown track as columns of equal length in time order, and the way between its nodes: the great circle through their
  * verticals, within 1 cm of the geodesic for 50 km.
  */
+import { meridianRadius, primeVerticalRadius } from './ellipsoid.ts';
 import type { Place } from './line.ts';
 
 /** Columns of a flight; `timeS` since 1970. A recorded flight's columns fit as they are. */
@@ -37,6 +38,22 @@ export function cross(a: Vertical, b: Vertical): Vertical {
 export function angleBetween(a: Vertical, b: Vertical): number {
   const normal = cross(a, b);
   return Math.atan2(Math.sqrt(dot(normal, normal)), dot(a, b));
+}
+
+/**
+ * The geodesic [m] between the places of two verticals: their angle times what the ellipsoid measures on that course half way,
+ * sqrt(M^2 cos^2 + N^2 sin^2). The error is 8e-4 of it times the square of the angle [rad]: 2 cm in 100 km, 60 m in 1000 km.
+ */
+export function groundDistance(a: Vertical, b: Vertical): number {
+  const [x, y, z] = [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
+  const sinSquare = (z * z) / (x * x + y * y + z * z);
+  const [dx, dy, dz] = [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+  const chordSquare = dx * dx + dy * dy + dz * dz;
+  const level = chordSquare * (1 - sinSquare);
+  const cosSquare = level > 0 ? Math.min(1, (dz * dz) / level) : 1;
+  const square =
+    cosSquare * meridianRadius(sinSquare) ** 2 + (1 - cosSquare) * primeVerticalRadius(sinSquare) ** 2;
+  return 2 * Math.sqrt(square) * Math.asin(Math.min(1, 0.5 * Math.sqrt(chordSquare)));
 }
 
 /** The vertical at a part, 0 to 1, of the great circle from one to another less than half the Earth away. */

@@ -2,7 +2,7 @@
  * The keep-out areas of a sortie against the track as flown: turns as arcs with roll-in and drift, in the hours and at the
  * heights in which each area holds.
  */
-import { type Area, prepareArea } from '../earth/area.ts';
+import type { Area } from '../earth/area.ts';
 import { type AreaFinding, testAreas } from '../earth/areas.ts';
 import { roundedTrack } from '../earth/rounded.ts';
 import type { Passage } from '../earth/segment.ts';
@@ -17,7 +17,7 @@ const degrees = 180 / Math.PI;
 export function findAreas({ log, crew }: Draft): AreaFinding[] {
   const { areas, corridorHalfWidthM } = crew.sortie;
   if (areas.length === 0 || log.nodes < 2) return [];
-  return testAreas(roundedTrack(log.columns), areas.map(prepareArea), corridorHalfWidthM);
+  return testAreas(roundedTrack(log.columns), areas, corridorHalfWidthM);
 }
 
 /** The findings as a plan holds them. */

@@ -6,7 +6,7 @@
  */
 
 import type { CheckMomentKind, CheckRule } from '../aircraft/aircraft.ts';
-import type { Area } from '../earth/area.ts';
+import type { PreparedArea } from '../earth/area.ts';
 
 export interface Sortie {
   readonly title: string;
@@ -37,7 +37,7 @@ export interface Sortie {
   readonly bases: readonly Base[];
   readonly tankers: readonly Tanker[];
   /** What the track has to keep out of, and how wide it counts to each side. */
-  readonly areas: readonly Area[];
+  readonly areas: readonly PreparedArea[];
   readonly corridorHalfWidthM: number;
   readonly legs: readonly Leg[];
   /** Fuel that must be left on landing. */

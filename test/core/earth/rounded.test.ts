@@ -33,12 +33,13 @@ describe('a track with its turns as arcs', () => {
       }));
       expect(points.length).toBeGreaterThan(nodes.timeS.length * 4);
       points.forEach((point, i) => {
-        expect(Math.abs(inverse(centre, point).distanceM - 125_000)).toBeLessThan(1);
+        // A sphere's arcs: 1 % of the 700 m by which a chord leaves its arc.
+        expect(Math.abs(inverse(centre, point).distanceM - 125_000)).toBeLessThan(7);
         const next = points[i + 1];
         if (!next) return;
         const chord = inverse(point, next);
         const middle = direct(point, chord.initialCourseRad, chord.distanceM / 2);
-        expect(125_000 - inverse(centre, middle).distanceM).toBeLessThan(11);
+        expect(125_000 - inverse(centre, middle).distanceM).toBeLessThan(17);
       });
     },
   );
