@@ -19,6 +19,8 @@ const others: Readonly<Record<string, readonly [name: string, quantity: string]>
   route: ['the route', 'distanceM'],
   manoeuvre: ['the manoeuvre', ''],
   area: ['area', 'distanceM'],
+  runway: ['length of the runway', 'lengthM'],
+  tyreSpeed: ['tyre speed', 'groundSpeedMS'],
   tankerMach: ['Mach limit of the tanker', 'mach'],
 };
 

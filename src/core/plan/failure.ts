@@ -4,6 +4,7 @@ import type { AreaFinding, Incursion } from '../earth/areas.ts';
 import type { Draft } from './draft.ts';
 import { fileUnit } from './limits.ts';
 import type { LimitSummary } from './plan.ts';
+import { takeOffFault } from './take-off.ts';
 
 /** What fails, before it is put beside what frees it. Times are seconds since 1970. */
 export interface Fault {
@@ -32,6 +33,7 @@ export interface Judged {
 /** The fault that comes first; null where the sortie can be flown. */
 export function firstFault(draft: Draft, { limits, requiredKg, findings }: Judged): Fault | null {
   const faults = [
+    ...runwayFaults(draft),
     ...limitFaults(draft, limits),
     ...fuelFaults(draft, requiredKg),
     ...areaFaults(draft, findings),
@@ -49,6 +51,14 @@ function faultAt(draft: Draft, key: string, node: number, more: Partial<Fault>):
   const phase = log.phases[Math.min(log.phaseOf[node] ?? last, last)];
   const place = { key, node, leg: phase.leg, phase: phase.name, phaseKind: phase.kind };
   return { ...place, limit: null, text: null, excess: null, through: null, ...more };
+}
+
+/** A runway that the aircraft cannot leave, before all else. */
+function runwayFaults(draft: Draft): Fault[] {
+  const found = takeOffFault(draft.crew);
+  if (found === null) return [];
+  const [{ leg, name, kind }] = draft.log.phases;
+  return [faultAt(draft, found.key, 0, { leg, phase: name, phaseKind: kind, excess: found.excess })];
 }
 
 function limitFaults(draft: Draft, limits: readonly LimitSummary[]): Fault[] {

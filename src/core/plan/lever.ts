@@ -244,14 +244,21 @@ export function takeMore(sortie: Sortie, leg: number, capacityKg: number): Lever
 }
 
 export function moreFuel(sortie: Sortie, capacityKg: number): Lever | null {
-  const from = sortie.aircraft.fuelKg;
-  if (from >= capacityKg) return null;
+  return sortie.aircraft.fuelKg < capacityKg ? fuelAtTakeOff(sortie, capacityKg) : null;
+}
+
+/** Less fuel at take-off, for a runway that is too short or tyres that are too slow. */
+export function lessFuel(sortie: Sortie): Lever | null {
+  return sortie.aircraft.fuelKg > 0 ? fuelAtTakeOff(sortie, 0) : null;
+}
+
+function fuelAtTakeOff(sortie: Sortie, towards: number): Lever {
   return {
     path: 'aircraft.fuel',
     name: 'fuel at take-off',
     quantity: 'fuelKg',
-    from,
-    towards: capacityKg,
+    from: sortie.aircraft.fuelKg,
+    towards,
     step: 100,
     set: (fuelKg) => ({ ...sortie, aircraft: { ...sortie.aircraft, fuelKg } }),
   };

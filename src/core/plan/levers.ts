@@ -8,6 +8,7 @@ import {
   cruiseMach,
   descentSpeed,
   type Lever,
+  lessFuel,
   moreFuel,
   pullOut,
   push,
@@ -94,6 +95,9 @@ function leversOfStop({ key, leg, phaseKind, through }: Fault, sortie: Sortie, c
       return [...waypointOnward(sortie, leg), cruiseAltitude(sortie, leg)];
     case 'manoeuvre':
       return [pushoverBottom(sortie, leg, -1)];
+    case 'runway':
+    case 'tyreSpeed':
+      return [lessFuel(sortie)];
     case 'tankerMach':
       return [contactSpeed(sortie, leg)];
     default:

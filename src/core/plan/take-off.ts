@@ -17,6 +17,7 @@ import type { Draft } from './draft.ts';
 import { pressureAltitudeAt } from './ground.ts';
 import type { CourseAt, RunSpeed, RunwayToday, TakeOffData, TakeOffRun } from './plan.ts';
 import { fourSpeeds } from './rendezvous.ts';
+import type { Crew } from './route-flight.ts';
 import type { Runway, Sortie } from './sortie.ts';
 
 const degrees = 180 / Math.PI;
@@ -25,24 +26,80 @@ const degrees = 180 / Math.PI;
 const partOfHeadwind = 0.5;
 const partOfTailwind = 1.5;
 
+/** Where the run begins, and what ends it. */
+interface Start {
+  readonly on: RunwayConditions;
+  readonly temperatureK: number;
+  readonly runway: Omit<RunwayToday, keyof CourseAt> | null;
+  readonly table: Readonly<TakeOffPoint>;
+  /** Ground speed of the lift-off. */
+  readonly liftOffMS: number;
+}
+
 /** The take-off of a draft, and what of it could not be computed. */
 export function takeOffOf(
   { crew }: Draft,
   { read }: North,
 ): { readonly data: TakeOffData; readonly missing: string[] } {
-  const { sortie, flight } = crew;
+  const { base } = crew.sortie.takeOff;
+  const { aircraft } = crew.flight.setup;
+  const { ground } = aircraft;
+  const start = startOf(crew);
+  const { on, temperatureK, table } = start;
+  const runway = start.runway &&
+    base.runway && {
+      ...start.runway,
+      ...read(base.runway.courseRad * degrees, { ...base, geometricHeightM: base.elevationM }),
+    };
+  const run = ground && runOf(aircraft, ground, start);
+  const missing: string[] = [];
+  if (!ground) missing.push('decision speed, stopping and climb-out: the deck has no ground data');
+  else if (!run)
+    missing.push(
+      "decision speed, stopping and climb-out: the runway's air is outside the deck's tables of lift, drag or thrust",
+    );
+  if (!runway) missing.push(`take-off against the runway: the sortie states none at ${base.name}`);
+  const data: TakeOffData = {
+    base: base.name,
+    massKg: on.massKg,
+    pressureAltitudeM: on.pressureAltitudeM,
+    temperatureK,
+    temperatureOffsetK: on.temperatureOffsetK,
+    runway,
+    liftOff: runSpeed(start.liftOffMS, start),
+    tableGroundRunM: table.groundRollM,
+    run,
+  };
+  return { data, missing };
+}
+
+/** Why the aircraft cannot leave the runway even with all engines; null where it can or where it is not known. */
+export function takeOffFault(crew: Crew): {
+  readonly key: 'runway' | 'tyreSpeed';
+  readonly excess: number;
+} | null {
+  const { aircraft } = crew.flight.setup;
+  const { ground } = aircraft;
+  if (!ground) return null;
+  const { on, runway, liftOffMS } = startOf(crew);
+  const roll = new GroundRoll(aircraft, ground, on);
+  const short = roll.accelerate(0, liftOffMS, roll.engines).distanceM - (runway?.lengthM ?? Infinity);
+  if (roll.outside !== 0) return null;
+  if (short > 0) return { key: 'runway', excess: short };
+  const fast = liftOffMS - (ground.tyreSpeedMS ?? Infinity);
+  return fast > 0 ? { key: 'tyreSpeed', excess: fast } : null;
+}
+
+function startOf({ sortie, flight }: Crew): Start {
   const { aircraft, day, zeroFuelMassKg } = flight.setup;
-  const { base, timeS } = sortie.takeOff;
+  const { base, timeS, wind } = sortie.takeOff;
   const air = newAir();
   const pressureAltitudeM = pressureAltitudeAt(day, base, base.elevationM, timeS);
   day.sample(base.latitudeRad, base.longitudeRad, pressureAltitudeM, timeS, air);
   const massKg = zeroFuelMassKg + sortie.aircraft.fuelKg;
   const table: TakeOffPoint = { groundRollM: 0, timeS: 0, fuelKg: 0, liftOffSpeedMS: 0, outside: 0 };
   aircraft.takeOff?.at(massKg, pressureAltitudeM, air.temperatureOffsetK, table);
-  const runway = base.runway && {
-    ...runwayToday(base.runway, sortie.takeOff.wind, air),
-    ...read(base.runway.courseRad * degrees, { ...base, geometricHeightM: base.elevationM }),
-  };
+  const runway = base.runway && runwayToday(base.runway, wind, air);
   const on: RunwayConditions = {
     massKg,
     cgFraction: aircraft.balance.cgFraction(sortie.aircraft.fuelKg),
@@ -56,29 +113,8 @@ export function takeOffOf(
     slopeFraction: runway?.slopeFraction ?? 0,
     condition: runway?.condition ?? 'dry',
   };
-  const speeds = (groundSpeedMS: number): RunSpeed => runSpeed(groundSpeedMS, on, air.temperatureK);
   const liftOffMS = table.liftOffSpeedMS - on.headwindMS;
-  const { ground } = aircraft;
-  const run = ground && runOf(aircraft, ground, on, runway, liftOffMS, speeds);
-  const missing: string[] = [];
-  if (!ground) missing.push('decision speed, stopping and climb-out: the deck has no ground data');
-  else if (!run)
-    missing.push(
-      "decision speed, stopping and climb-out: the runway's air is outside the deck's tables of lift, drag or thrust",
-    );
-  if (!runway) missing.push(`take-off against the runway: the sortie states none at ${base.name}`);
-  const data: TakeOffData = {
-    base: base.name,
-    massKg,
-    pressureAltitudeM,
-    temperatureK: air.temperatureK,
-    temperatureOffsetK: air.temperatureOffsetK,
-    runway,
-    liftOff: speeds(liftOffMS),
-    tableGroundRunM: table.groundRollM,
-    run,
-  };
-  return { data, missing };
+  return { on, temperatureK: air.temperatureK, runway, table, liftOffMS };
 }
 
 /** The runway with the wind along and across it. */
@@ -104,14 +140,9 @@ function runwayToday(
 }
 
 /** Null where the tables of the deck do not reach the runway. */
-function runOf(
-  aircraft: Aircraft,
-  ground: Ground,
-  on: RunwayConditions,
-  runway: RunwayToday | null,
-  liftOffMS: number,
-  speeds: (groundSpeedMS: number) => RunSpeed,
-): TakeOffRun | null {
+function runOf(aircraft: Aircraft, ground: Ground, start: Start): TakeOffRun | null {
+  const { on, runway, liftOffMS } = start;
+  const speeds = (groundSpeedMS: number): RunSpeed => runSpeed(groundSpeedMS, start);
   const roll = new GroundRoll(aircraft, ground, on);
   const run = roll.accelerate(0, liftOffMS, roll.engines);
   const decision = decide({
@@ -164,7 +195,7 @@ function minimumControl({ minimumControlSpeedMS }: Ground, on: RunwayConditions)
   return Math.max(0, mach * on.speedOfSoundMS - on.headwindMS);
 }
 
-function runSpeed(groundSpeedMS: number, on: RunwayConditions, temperatureK: number): RunSpeed {
+function runSpeed(groundSpeedMS: number, { on, temperatureK }: Start): RunSpeed {
   const airspeedMS = Math.max(0, groundSpeedMS + on.headwindMS);
   const speeds = fourSpeeds(airspeedMS / on.speedOfSoundMS, on.pressureAltitudeM, temperatureK);
   return { ...speeds, groundSpeedMS };

@@ -15,10 +15,9 @@ export function takeOffCards(plan: Plan): readonly Card[] {
       answer: run === null ? [withoutRun(plan, data)] : answers(plan, data, run),
       table: {
         columns: [
-          { name: 'What', unit: 'engine lost where it says so', holds: 'words' },
-          { name: 'Today', unit: '', holds: 'figures' },
-          { name: 'Limit', unit: '', holds: 'figures' },
-          { name: 'Left', unit: '', holds: 'figures' },
+          { name: 'What', unit: '', holds: 'words' },
+          { name: 'Today', unit: 'limit below', holds: 'figures' },
+          { name: 'Left', unit: 'to the limit', holds: 'figures' },
         ],
         rows: [...speedRows(plan, data), ...distanceRows(plan, data), ...otherRows(plan, data)],
       },
@@ -80,18 +79,15 @@ function beyond(plan: Plan, { runway, liftOff }: TakeOffData, run: TakeOffRun): 
 
 function speedRows(plan: Plan, { liftOff, run }: TakeOffData): readonly (readonly Cell[])[] {
   const gauge = gaugesOf(plan)('calibratedAirspeedMS');
-  const figure = (at: { readonly calibratedAirspeedMS: number } | null, side: Side) =>
-    at === null ? cell(NOT_COMPUTED) : cell(read(gauge, at.calibratedAirspeedMS, side), '', gauge.shortUnit);
+  const figure = (at: { readonly calibratedAirspeedMS: number } | undefined, side: Side) =>
+    figureCell(gauge, at?.calibratedAirspeedMS ?? null, side);
+  const fits = run?.decisionFits ?? true;
   const range =
-    run === null || !run.decisionFits
-      ? ''
-      : `${bound(plan, run, 'least')} to ${bound(plan, run, 'greatest')} will do`;
-  const decision =
-    run?.decisionFits === false ? words('none fits') : figure(run?.decision ?? null, 'nearest');
+    run === null || !fits ? '' : `${bound(plan, run, 'least')} to ${bound(plan, run, 'greatest')} will do`;
   return [
-    [words('Decision speed', range), decision, BLANK, BLANK],
-    [words('Lift-off', 'all engines, or one lost'), figure(liftOff, 'required'), BLANK, BLANK],
-    [words('Climb-out', 'engine lost'), figure(run?.climbOut ?? null, 'required'), BLANK, BLANK],
+    [words('Decision speed', range), fits ? figure(run?.decision, 'nearest') : words('none fits'), BLANK],
+    [words('Lift-off', 'with all engines or one lost'), figure(liftOff, 'required'), BLANK],
+    [words('Climb-out', 'engine lost'), figure(run?.climbOut, 'required'), BLANK],
   ];
 }
 
@@ -99,74 +95,75 @@ function speedRows(plan: Plan, { liftOff, run }: TakeOffData): readonly (readonl
 function distanceRows(plan: Plan, data: TakeOffData): readonly (readonly Cell[])[] {
   const { run, runway } = data;
   const gauge = gaugesOf(plan)('lengthM');
+  const size = (si: number) => shown(gauge, si, 'required');
   const row = (name: string, below: string, neededM: number | null): readonly Cell[] => [
     words(name, below),
-    figureCell(gauge, neededM, 'required'),
-    runway === null ? words('no runway stated') : figureCell(gauge, runway.lengthM, 'available'),
-    runway === null ? BLANK : leftCell(gauge, runway.lengthM, neededM),
+    ...limited(gauge, neededM, runway?.lengthM ?? null, 'no runway stated'),
   ];
-  const allEngines =
-    run === null ? '' : `all engines until then: ${shown(gauge, run.allEnginesStopM, 'required')}`;
+  const { tableGroundRunM } = data;
+  if (run === null) {
+    const table = row('Ground run', "deck's table: level, no wind", tableGroundRunM);
+    return [table, row('Stop', 'engine lost', null), row('Go', 'engine lost', null)];
+  }
+  const lost = `engine lost at ${speed(plan, run.decision)}`;
   return [
-    run === null
-      ? row('Ground run', "deck's table: level, no wind", data.tableGroundRunM)
-      : row(
-          'Ground run',
-          `table, level, no wind: ${shown(gauge, data.tableGroundRunM, 'required')}`,
-          run.groundRunM,
-        ),
-    row('Stop from decision speed', allEngines, run?.accelerateStopM ?? null),
-    row('Go from decision speed', 'to lift-off, engine lost', run?.accelerateGoM ?? null),
+    row('Ground run', `deck's table, level and no wind: ${size(tableGroundRunM)}`, run.groundRunM),
+    row('Stop', `${lost}; all engines: ${size(run.allEnginesStopM)}`, run.accelerateStopM),
+    row('Go', `${lost}, to lift-off`, run.accelerateGoM),
   ];
 }
 
 /** Climb, tyres, brakes. */
 function otherRows(plan: Plan, { run, liftOff }: TakeOffData): readonly (readonly Cell[])[] {
   const gauges = gaugesOf(plan);
-  const [percent, ground, energy] = ['fraction', 'groundSpeedMS', 'brakeEnergyJ'].map(gauges);
-  const gradient = run?.climbGradient ?? null;
-  const up = gradient === null ? '' : `engine lost; gear up ${gradientWords(percent, gradient.gearUp)}`;
-  const limited = (gauge: Gauge, value: number | null, limit: number | null | undefined): readonly Cell[] => [
-    figureCell(gauge, value, 'required'),
-    limit === null ? words('not in the deck') : figureCell(gauge, limit ?? null, 'available'),
-    limit === null ? BLANK : leftCell(gauge, limit ?? null, value),
-  ];
+  const percent = gauges('fraction');
+  const { gearDown = null, gearUp = null } = run?.climbGradient ?? {};
+  const up = gradientFigure(percent, gearUp);
   return [
     [
-      words('Climb gradient, gear down', up),
-      gradient === null
-        ? cell(NOT_COMPUTED)
-        : cell(gradientFigure(percent, gradient.gearDown), '', percent.shortUnit),
-      BLANK,
+      words('Climb gradient', `engine lost, gear down; gear up ${up === NOT_COMPUTED ? up : `${up}\u00a0%`}`),
+      cell(gradientFigure(percent, gearDown), '', percent.shortUnit),
       BLANK,
     ],
     [
       words('Tyre speed', 'over the ground at lift-off'),
-      ...limited(ground, liftOff.groundSpeedMS, run?.tyreSpeedMS),
+      ...limited(
+        gauges('groundSpeedMS'),
+        liftOff.groundSpeedMS,
+        run?.tyreSpeedMS ?? null,
+        'no limit in the deck',
+      ),
     ],
     [
-      words('Brake energy', 'stop with all engines until then'),
-      ...limited(energy, run?.brakeEnergyJ ?? null, run?.brakeEnergyLimitJ),
+      words(
+        'Brake energy',
+        run === null ? '' : `stop from ${speed(plan, run.decision)}, all engines until then`,
+      ),
+      ...limited(
+        gauges('brakeEnergyJ'),
+        run?.brakeEnergyJ ?? null,
+        run?.brakeEnergyLimitJ ?? null,
+        'no limit in the deck',
+      ),
     ],
   ];
 }
 
-function figureCell(gauge: Gauge, si: number | null, side: Side): Cell {
-  return cell(read(gauge, si, side), '', gauge.shortUnit);
+/** A figure with its limit below it, and what is left; `open` says why there is no limit. */
+function limited(gauge: Gauge, value: number | null, limit: number | null, open: string): readonly Cell[] {
+  if (limit === null) return [figureCell(gauge, value, 'required'), words(open)];
+  return [
+    figureCell(gauge, value, 'required', `of ${read(gauge, limit, 'available')}`),
+    value === null ? BLANK : cell(left(gauge, limit, value).figure, '', gauge.differenceUnit),
+  ];
 }
 
-function leftCell(gauge: Gauge, available: number | null, required: number | null): Cell {
-  if (available === null || required === null) return cell(NOT_COMPUTED);
-  return cell(left(gauge, available, required).figure, '', gauge.differenceUnit);
+function figureCell(gauge: Gauge, si: number | null, side: Side, below = ''): Cell {
+  return cell(read(gauge, si, side), below, gauge.shortUnit);
 }
 
 function gradientFigure(percent: Gauge, gradient: number | null): string {
   return gradient === null ? NOT_COMPUTED : margin(percent, gradient).figure;
-}
-
-function gradientWords(percent: Gauge, gradient: number | null): string {
-  const figure = gradientFigure(percent, gradient);
-  return figure === NOT_COMPUTED ? figure : `${figure}\u00a0${percent.shortUnit}`;
 }
 
 function notes(plan: Plan, data: TakeOffData): readonly string[] {
