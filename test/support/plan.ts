@@ -29,6 +29,7 @@ import {
   TRACE_COLUMNS,
   type TraceColumn,
 } from '../../src/core/plan/plan.ts';
+import { levelOffsOf, rendezvousOf, startDownsOf, turnsOf } from './manoeuvres.ts';
 import { testTakeOff } from './take-off.ts';
 
 const FOOT = 0.3048;
@@ -212,8 +213,10 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     ladder: ladderOf(columns, phases),
     limits: summaries(trace.margins, trace.bounds, columns, phases, phase),
     recoveries: recoveriesOf(refuellings, phases),
-    turns: [],
-    levelOffs: [],
+    rendezvous: rendezvousOf(refuellings, columns),
+    turns: turnsOf(phases, columns),
+    levelOffs: levelOffsOf(phases, columns),
+    startDowns: startDownsOf(phases, columns),
     places: [],
     areas: [],
     decisions: [],
