@@ -7,8 +7,11 @@ import { makePlan } from '../core/plan/make-plan.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
 import { readText } from '../files/disk.ts';
+import { trackGeoJson } from '../files/geojson.ts';
+import { trackGpx } from '../files/gpx.ts';
 import { planText, SORTIE_COPY } from '../files/plan.ts';
 import { readPlanRequest } from '../files/plan-request.ts';
+import { trackOfPlan } from '../files/track.ts';
 import type { CardFonts } from '../present/card/pdf.ts';
 import { fuelChart } from '../present/chart/fuel.ts';
 import { marginsChart } from '../present/chart/margins.ts';
@@ -91,6 +94,17 @@ async function filesOf(made: Plan, sortieText: string): Promise<NewFile[]> {
     ['margins-one-scale.csv', tableCsv(oneScaleTable(made, EVERY_NODE))],
     ...(section === null ? [] : sectionFiles(made, section)),
     ['map.svg', mapChart(made, readOutlines(), theme)],
+    ...trackFiles(made),
+  ];
+}
+
+/** The track for other programs; none where nothing was flown. */
+function trackFiles(made: Plan): NewFile[] {
+  if (made.trace.columns.timeS.length < 2) return [];
+  const track = trackOfPlan(made);
+  return [
+    ['track.geojson', trackGeoJson(track)],
+    ['track.gpx', trackGpx(track, made.program)],
   ];
 }
 

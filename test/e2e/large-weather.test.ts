@@ -119,7 +119,8 @@ async function inLittleMemory(hours: number, leastBytes: number): Promise<void> 
     const sortie = join(folder, 'sortie.yaml');
     const text = readFileSync(join(root, 'examples/long-loop.yaml'), 'utf8')
       .replace(/weather:\n( .*\n)+/, `weather: { file: ${path}, time: hold, bottom: holdOffset }\n`)
-      .replace('../decks', join(root, 'decks'));
+      .replace('../decks', join(root, 'decks'))
+      .replace('file: areas', `file: ${join(root, 'examples/areas')}`);
     writeFileSync(sortie, text);
     const plan = measured('plan', sortie, '--out', join(folder, 'out'), '--json');
     expect([0, 3]).toContain(plan.code);

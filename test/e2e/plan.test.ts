@@ -10,12 +10,20 @@ const names = [
   'cards.pdf',
   'fuel.csv',
   'fuel.svg',
+  'map.svg',
+  'margins-one-scale.csv',
+  'margins-one-scale.svg',
   'margins.csv',
   'margins.svg',
   'plan.json',
+  'plan.sortie.yaml',
   'profile.csv',
   'profile.svg',
+  'section.csv',
+  'section.svg',
   'strip.svg',
+  'track.geojson',
+  'track.gpx',
 ];
 
 let folder = '';
@@ -32,7 +40,8 @@ afterAll(() => {
 function copyWith(name: string, ...changes: readonly (readonly [string | RegExp, string])[]): string {
   let text = readFileSync(sortie, 'utf8')
     .replace('../decks/', `${resolve('decks')}/`)
-    .replace('file: weather/', `file: ${resolve('examples/weather')}/`);
+    .replace('file: weather/', `file: ${resolve('examples/weather')}/`)
+    .replace('file: areas.geojson', `file: ${resolve('examples/areas.geojson')}`);
   for (const [from, to] of changes) {
     const changed = text.replace(from, to);
     if (changed === text) throw new Error(`the sortie has nothing that matches ${from}`);

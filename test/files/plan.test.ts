@@ -122,17 +122,23 @@ describe('a fingerprint', () => {
 });
 
 describe('all that a plan is made from', () => {
-  it('[REQ-1] is hashed: the sortie, the deck with its tables, the weather', async () => {
+  it('[REQ-1] is hashed: the sortie, the deck with its tables, the weather, the areas', async () => {
     const request = await readPlanRequest('examples/long-loop.yaml', 'ramrise 0.1.0');
-    expect(request.inputs.map((input) => input.role)).toEqual(['sortie', 'deck', 'weather']);
-    const [sortie, , weather] = request.inputs;
+    expect(request.inputs.map((input) => input.role)).toEqual(['sortie', 'deck', 'weather', 'areas']);
+    const [sortie, , weather, areas] = request.inputs;
+    expect(areas.sha256).toBe(sha256(readFileSync('examples/areas.geojson')));
+    expect(request.sortie.areas.map(({ area }) => area.name)).toEqual([
+      'Gannet Range',
+      'Heron Moor',
+      'Plover Sound',
+    ]);
     expect(sortie.sha256).toBe(sha256(readFileSync('examples/long-loop.yaml')));
     const file = 'examples/weather/era5-2020-02-23T16Z-30N54N-100W75W.nc';
     expect(weather.sha256).toBe(sha256(readFileSync(file)));
     expect(request.sortie.weather.run).toBe('2020-02-23T16:00Z');
   });
 
-  it('[REQ-2] is refused with the faults of sortie, deck and weather at once', async () => {
+  it('[REQ-2] is refused with the faults of sortie, deck, weather and areas at once', async () => {
     const path = join(folder, 'sortie.yaml');
     const faulty = change(
       longLoopText,
@@ -140,10 +146,18 @@ describe('all that a plan is made from', () => {
       ['file: weather/', 'file: nowhere/'],
     );
     writeFileSync(path, faulty);
+    writeFileSync(
+      join(folder, 'areas.geojson'),
+      `{ "type": "Feature",
+  "properties":
+    { "name": "Marten", "floor": 12 },
+  "geometry": { "type": "Polygon", "coordinates": [[[0, 0], [1, 1], [0, 0]]] } }`,
+    );
     const refused = readPlanRequest(path, 'p');
     await expect(refused).rejects.toThrow(FileFaults);
     await expect(refused).rejects.toThrow(/nodeck\/deck\.yaml: there is no such file/);
     await expect(refused).rejects.toThrow(/sortie\.yaml:\d+:\d+: weather\.file: /);
+    await expect(refused).rejects.toThrow(/areas\.geojson:3:\d+: properties\.floor: .*12 has no unit/);
     await expect(readPlanRequest(join(folder, 'none.yaml'), 'p')).rejects.toThrow(
       /none\.yaml: no such file or folder/,
     );
@@ -155,6 +169,7 @@ describe('all that a plan is made from', () => {
       longLoopText,
       ['../decks/', `${process.cwd()}/decks/`],
       ['file: weather/', `file: ${process.cwd()}/examples/weather/`],
+      ['file: areas', `file: ${process.cwd()}/examples/areas`],
     );
     writeFileSync(path, change(here, [/ {2}time: hold\n/, '']));
     await expect(readPlanRequest(path, 'p')).rejects.toThrow(
