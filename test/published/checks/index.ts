@@ -1,5 +1,6 @@
 /** Every check against values from outside. A new one is added here, its data in ../data with their source at the head. */
 import { checkAirspeeds } from './airspeeds.ts';
+import { checkBodyAndSky } from './body-and-sky.ts';
 import { checkBreguet } from './breguet.ts';
 import { checkCompressibleFlow } from './compressible-flow.ts';
 import { checkGeodesics, checkGravity, checkRotation } from './earth.ts';
@@ -11,6 +12,7 @@ import { checkNonStandardDays } from './non-standard-days.ts';
 import { checkPhases } from './phases.ts';
 import { checkSoundingHydrostatic, checkSoundingSamples } from './soundings.ts';
 import { checkByGeometric, checkByPressureAltitude, checkLayers } from './standard-atmosphere.ts';
+import { checkSun } from './sun.ts';
 import type { Check } from './tally.ts';
 import { checkTextbook } from './textbook.ts';
 import { checkGlennCoefficients, checkThermallyPerfect, checkTotalTemperature } from './thermally-perfect.ts';
@@ -45,4 +47,6 @@ export const checks: readonly Check[] = [
   { name: 'sounding-samples', check: checkSoundingSamples },
   { name: 'sounding-hydrostatic', check: checkSoundingHydrostatic },
   { name: 'wmm2025', check: checkMagneticField },
+  { name: 'sun', check: checkSun },
+  { name: 'body-and-sky', check: checkBodyAndSky },
 ];
