@@ -1,7 +1,7 @@
 /** `ramrise compare`: what changed between two plans, split by cause where their inputs are there. */
 
 import { splitByCause } from '../core/plan/causes.ts';
-import { type Comparison, comparePlans } from '../core/plan/compare.ts';
+import { type Comparison, comparePlans, type FromInputs } from '../core/plan/compare.ts';
 import { outcomeOf } from '../core/plan/outcome.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { findInputs } from '../files/compare-inputs.ts';
@@ -24,7 +24,7 @@ export async function compare(oldPath: string, newPath: string, options: Compare
   const comparison = comparePlans(
     from,
     to,
-    await flyDifference({ path: oldPath, plan: from }, { path: newPath, plan: to }),
+    await fromInputs({ path: oldPath, plan: from }, { path: newPath, plan: to }),
   );
   const files = options.out === undefined ? [] : await writeFiles(options.out, filesOf(comparison, to));
   if (options.json) {
@@ -41,12 +41,12 @@ interface Named {
   readonly plan: Plan;
 }
 
-/** Nothing is flown again for the same inputs and numbers. */
-async function flyDifference(old: Named, now: Named): Promise<Pick<Comparison, 'split' | 'notFlown'>> {
-  const unsplit = { split: null, notFlown: [] };
-  if (comparePlans(old.plan, now.plan, unsplit).nothingChanged) return unsplit;
-  const sources = await findInputs({ side: 'old', ...old }, { side: 'new', ...now });
-  return splitByCause(outcomeOf(old.plan), outcomeOf(now.plan), sources);
+/** Nothing is looked for or flown again for the same inputs and numbers. */
+async function fromInputs(old: Named, now: Named): Promise<FromInputs> {
+  const nothing = { keys: [], split: null, notFlown: [] };
+  if (comparePlans(old.plan, now.plan, nothing).nothingChanged) return nothing;
+  const { sources, keys } = await findInputs({ side: 'old', ...old }, { side: 'new', ...now });
+  return { keys, ...splitByCause(outcomeOf(old.plan), outcomeOf(now.plan), sources) };
 }
 
 function filesOf(comparison: Comparison, plan: Plan): NewFile[] {

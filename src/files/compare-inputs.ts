@@ -3,6 +3,7 @@ import { dirname, join, resolve } from 'pathe';
 import type { Aircraft } from '../core/aircraft/aircraft.ts';
 import type { Area } from '../core/earth/area.ts';
 import type { Side, Sources } from '../core/plan/causes.ts';
+import type { Changed } from '../core/plan/compare.ts';
 import type { Plan, PlanInput } from '../core/plan/plan.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
 import { readText } from './disk.ts';
@@ -12,6 +13,7 @@ import type { WeatherWindow } from './grid-file.ts';
 import { SORTIE_COPY } from './plan.ts';
 import { type ReadDay, readAircraft, readAreasOf, readDay } from './plan-request.ts';
 import { compileSortie, type ReadSortie, readSortieFile } from './sortie.ts';
+import { changedKeys } from './sortie-changes.ts';
 import { reachOf } from './sortie-reach.ts';
 
 /** A plan and the path of its file. */
@@ -24,12 +26,19 @@ export interface PlanFile {
 /** What was found, or why it cannot be used. */
 type OrReason<T extends object> = T | string;
 
+export interface FoundInputs {
+  readonly sources: Sources;
+  /** Keys of the sortie files that differ; none where one of the files is gone. */
+  readonly keys: readonly Changed[];
+}
+
 /**
  * Looks for the inputs of two plans by the names in them: from the folder where the command runs, and from that of the plan
  * and every folder above it; for the sortie also in the copy beside the plan. What has another hash by now is not used.
  */
-export async function findInputs(old: PlanFile, now: PlanFile): Promise<Sources> {
-  const sorties = { old: findSortie(old), new: findSortie(now) };
+export async function findInputs(old: PlanFile, now: PlanFile): Promise<FoundInputs> {
+  const texts = { old: findSortie(old), new: findSortie(now) };
+  const sorties = { old: readSortie(old, texts.old), new: readSortie(now, texts.new) };
   const sameDeck = hashOf(old.plan, 'deck') === hashOf(now.plan, 'deck');
   const newAircraft = findAircraft(now);
   const aircraft = { old: sameDeck ? newAircraft : findAircraft(old), new: newAircraft };
@@ -38,7 +47,7 @@ export async function findInputs(old: PlanFile, now: PlanFile): Promise<Sources>
   const newDay = await findDay(now, sorties.new, reach);
   const days = { old: weatherChanged ? await findDay(old, sorties.old, reach) : newDay, new: newDay };
   const areas = { old: findAreas(old, sorties.old), new: findAreas(now, sorties.new) };
-  return {
+  const sources: Sources = {
     weatherChanged,
     aircraftChanged: !sameDeck,
     remarks: areaRemarks(areas),
@@ -54,6 +63,11 @@ export async function findInputs(old: PlanFile, now: PlanFile): Promise<Sources>
       throw new CannotPlan(`the ${of} sortie cannot be flown with the ${on} aircraft: ${why}`);
     },
   };
+  const keys =
+    typeof texts.old === 'string' || typeof texts.new === 'string'
+      ? []
+      : changedKeys(texts.old.text, texts.new.text);
+  return { sources, keys };
 }
 
 function found<T extends object>(value: OrReason<T>): T {
@@ -138,7 +152,8 @@ function ifThere<T>(read: () => T): T | null {
   }
 }
 
-function findSortie(file: PlanFile): OrReason<ReadSortie> {
+/** An object for the text, so that it is not taken for a reason. */
+function findSortie(file: PlanFile): OrReason<{ readonly text: string }> {
   const input = inputOf(file, 'sortie');
   if (!input) return `the ${file.side} plan names no sortie`;
   const paths = [
@@ -146,12 +161,15 @@ function findSortie(file: PlanFile): OrReason<ReadSortie> {
     ...places(file).map((place) => resolve(place, input.name)),
   ];
   const place = pathOf(file, input, paths, (path) => ifThere(() => sha256(readText(path))));
-  if (typeof place === 'string') return place;
+  return typeof place === 'string' ? place : { text: readText(place.path) };
+}
+
+function readSortie(file: PlanFile, source: OrReason<{ readonly text: string }>): OrReason<ReadSortie> {
+  if (typeof source === 'string') return source;
   const faults = new Faults();
-  return (
-    readSortieFile(readText(place.path), input.name, faults) ??
-    `the sortie of the ${file.side} plan cannot be read by this program: ${faults.faults.map(faultText).join('; ')}`
-  );
+  const read = readSortieFile(source.text, inputOf(file, 'sortie')?.name ?? '', faults);
+  const why = faults.faults.map(faultText).join('; ');
+  return read ?? `the sortie of the ${file.side} plan cannot be read by this program: ${why}`;
 }
 
 function findAircraft(file: PlanFile): OrReason<Aircraft> {

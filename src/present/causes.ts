@@ -1,11 +1,13 @@
 /** The causes of a difference between two plans in words and figures, as text and drawings show them. */
 import type { CauseChange, Measure, Split } from '../core/plan/causes.ts';
 import type { Comparison, MarkChange } from '../core/plan/compare.ts';
+import type { Mark } from '../core/plan/outcome.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { signed, signedTime } from './change.ts';
 import { eventName, limitName, lowerFirst, upperFirst } from './names.ts';
+import { fuelDifference } from './sentences.ts';
 import { hoursMinutesSeconds } from './time.ts';
-import { gaugesOf, margin, NOT_COMPUTED } from './units.ts';
+import { gaugesOf, type Margin, margin, NOT_COMPUTED } from './units.ts';
 
 /** Where one thing has to be enough for the next. */
 export function decides({ kind }: Pick<MarkChange, 'kind'>): boolean {
@@ -17,17 +19,19 @@ export function placed({ kind, name }: Pick<MarkChange, 'kind' | 'name'>): { kin
   return { kind, name: kind === 'landing' ? 'landing' : name };
 }
 
-/** The numbers that decide, each with its causes. */
-export function headlines({ marks, limits }: Comparison, split: Split): readonly Measure[] {
+/** The numbers that decide and change by what can be read, each with its causes. */
+export function headlines({ marks, limits }: Comparison, split: Split, plan: Plan): readonly Measure[] {
   const deciding = marks.filter(decides).map(({ key }) => key);
   const landing = marks.findLast(({ kind }) => kind === 'landing')?.key;
   const nearest = limits.at(0)?.limit;
-  return split.measures.filter(
-    ({ of, what, causes }) =>
-      ((what === 'inHandKg' && deciding.includes(of)) ||
-        (what === 'timeS' && of === landing) ||
-        (what === 'leastMargin' && of === nearest)) &&
-      causes.some(({ change }) => change !== 0),
+  const decisive = split.measures.filter(
+    ({ of, what }) =>
+      (what === 'inHandKg' && deciding.includes(of)) ||
+      (what === 'timeS' && of === landing) ||
+      (what === 'leastMargin' && of === nearest),
+  );
+  return decisive.filter((measure) =>
+    measure.causes.some(({ change }) => !['0', '0:00'].includes(changeText(plan, measure, change))),
   );
 }
 
@@ -64,6 +68,11 @@ function causeName(split: Split, key: string): string {
   return split.causes.find((cause) => cause.key === key)?.name ?? key;
 }
 
+/** What is in hand, as the figures of fuel on board and required beside it add up. */
+export function inHandMargin(plan: Plan, { fuelKg, inHandKg }: Pick<Mark, 'fuelKg' | 'inHandKg'>): Margin {
+  return fuelDifference(gaugesOf(plan)('fuelKg'), fuelKg, inHandKg === null ? null : fuelKg - inHandKg);
+}
+
 export function changeText(plan: Plan, { what, quantity }: Measure, si: number | null): string {
   if (si === null) return NOT_COMPUTED;
   return what === 'timeS' ? signedTime(si) : signed(gaugesOf(plan)(quantity), si);
@@ -74,12 +83,15 @@ export function measureUnit(plan: Plan, { what, quantity }: Measure): string {
 }
 
 /** "6 010 to 5 210 kg, −800". */
-export function measureSpan(plan: Plan, measure: Measure): string {
-  const { what, quantity, from, to, change } = measure;
-  const gauge = gaugesOf(plan)(quantity);
+export function measureSpan({ marks }: Comparison, plan: Plan, measure: Measure): string {
+  const { of, what, quantity, from, to, change } = measure;
   const total = changeText(plan, measure, change);
   if (what === 'timeS') return `${hoursMinutesSeconds(from)} to ${hoursMinutesSeconds(to)}, ${total}`;
-  return `${margin(gauge, from).figure} to ${margin(gauge, to).text}, ${total}`;
+  const mark = what === 'inHandKg' ? marks.find(({ key }) => key === of) : undefined;
+  const [before, after] = mark
+    ? [inHandMargin(plan, mark.from), inHandMargin(plan, mark.to)]
+    : [from, to].map((si) => margin(gaugesOf(plan)(quantity), si));
+  return `${before.figure} to ${after.text}, ${total}`;
 }
 
 /** Whether what the causes moved alone leave over is more than a hundredth of the whole. */

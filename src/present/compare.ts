@@ -6,6 +6,7 @@ import {
   changeText,
   decides,
   headlines,
+  inHandMargin,
   interacts,
   measureName,
   measureSpan,
@@ -19,14 +20,14 @@ import { eventName, limitName, lowerFirst } from './names.ts';
 import { failureSentences } from './sentences.ts';
 import { type Column, type Table, tableText } from './table.ts';
 import { dateAndClock, hoursMinutesSeconds } from './time.ts';
-import { type Gauge, gaugesOf, margin, NOT_COMPUTED, plainSpaces, read } from './units.ts';
+import { gaugesOf, margin, plainSpaces, read } from './units.ts';
 import { wrap } from './wrap.ts';
 
 const WIDTH = 96;
 
 /** `plan` is the new one: its gauges and names are used. */
 export function comparisonText(comparison: Comparison, plan: Plan): string {
-  const { from, to, onlyFrom, onlyTo } = comparison;
+  const { from, to, changed, keys, onlyFrom, onlyTo } = comparison;
   const head = `${from.title}, ${from.fingerprint} (old) to ${to.title}, ${to.fingerprint} (new).`;
   if (comparison.nothingChanged) return `${head}\n\nNothing changed: the same inputs, the same numbers.\n`;
   const only = [
@@ -36,9 +37,11 @@ export function comparisonText(comparison: Comparison, plan: Plan): string {
   const paragraphs = [
     ...verdict(comparison, plan),
     head,
-    tableText(changedTable(comparison.changed), WIDTH),
+    ...(changed.length === 0 ? [] : [tableText(changedTable('What went in', changed), WIDTH)]),
+    ...(keys.length === 0 ? [] : [tableText(changedTable('In the sortie', keys), WIDTH)]),
     ...causeParagraphs(comparison, plan),
     tableText(marksTable(comparison, plan), WIDTH),
+    tableText(nextTable(comparison, plan), WIDTH),
     tableText(limitsTable(comparison, plan), WIDTH),
     ...only,
     plan.caution,
@@ -56,7 +59,7 @@ export function verdict({ from, to, marks }: Comparison, plan: Plan): readonly s
   const before = from.flyable ? 'flyable' : 'not flyable';
   const inHand = marks.filter(decides).map((mark) => {
     const { from: a, to: b, change } = mark;
-    return `${margin(fuel, a.inHandKg).figure} to ${margin(fuel, b.inHandKg).text} at ${eventName(plan, placed(mark))} (${signed(fuel, change.inHandKg)})`;
+    return `${inHandMargin(plan, a).figure} to ${inHandMargin(plan, b).text} at ${eventName(plan, placed(mark))} (${signed(fuel, change.inHandKg)})`;
   });
   const why = to.failure === null ? [] : failureSentences(plan, to.failure);
   const first =
@@ -71,13 +74,13 @@ function names(plan: Plan, marks: readonly Pick<MarkChange, 'kind' | 'name'>[]):
 const number = (name: string, unit: string): Column => ({ name, unit, align: 'right' });
 const word = (name: string): Column => ({ name, unit: '', align: 'left' });
 
-function changedTable(changed: readonly Changed[]): Table {
+function changedTable(title: string, changed: readonly Changed[]): Table {
   const said = (text: string | null): string => {
     if (text === null) return 'none';
     return /^\d{4}-\d\d-\d\dT/.test(text) ? dateAndClock(text) : text;
   };
   const rows = changed.map(({ what, from, to }) => [what, said(from), said(to)]);
-  return { title: 'What went in', columns: [word(''), word('old'), word('new')], rows };
+  return { title, columns: [word(''), word('old'), word('new')], rows };
 }
 
 function causeParagraphs(comparison: Comparison, plan: Plan): readonly string[] {
@@ -85,10 +88,9 @@ function causeParagraphs(comparison: Comparison, plan: Plan): readonly string[] 
   const reasons = notFlown.map((reason) => `Not flown again: ${reason}.`);
   if (split === null) return [...reasons, 'So the difference is not split by cause.'];
   if (split.causes.length === 0) return [...reasons, 'No cause changes a number.'];
-  const tables = headlines(comparison, split).map((measure) =>
-    tableText(causesTable(comparison, split, measure, plan), WIDTH),
-  );
-  return [...orderSentences(split, headlines(comparison, split)), ...reasons, ...tables];
+  const measures = headlines(comparison, split, plan);
+  const tables = measures.map((measure) => tableText(causesTable(comparison, split, measure, plan), WIDTH));
+  return [...orderSentences(split, measures), ...reasons, ...tables];
 }
 
 const BAR = 20;
@@ -108,26 +110,24 @@ function causesTable(comparison: Comparison, split: Split, measure: Measure, pla
     cells.push(['interaction', '', '', '', changeText(plan, measure, measure.interaction)]);
   const unit = measureUnit(plan, measure);
   return {
-    title: `${measureName(comparison, plan, measure)}: ${measureSpan(plan, measure)}`,
+    title: `${measureName(comparison, plan, measure)}: ${measureSpan(comparison, plan, measure)}`,
     columns: [word('cause'), number('change', unit), number('less', ''), word('more'), number('alone', unit)],
     rows: cells,
   };
 }
 
 function marksTable({ marks }: Comparison, plan: Plan): Table {
-  const gauges = gaugesOf(plan);
-  const fuel = gauges('fuelKg');
+  const fuel = gaugesOf(plan)('fuelKg');
   const rows = marks.map((mark) => {
-    const { from, to, change, next } = mark;
+    const { to, change } = mark;
     return [
       eventName(plan, placed(mark)),
       hoursMinutesSeconds(to.timeS),
       signedTime(change.timeS),
       read(fuel, to.fuelKg, 'available'),
       signed(fuel, change.fuelKg),
-      margin(fuel, to.inHandKg).figure,
-      from.inHandKg === null || to.inHandKg === null ? NOT_COMPUTED : signed(fuel, change.inHandKg),
-      next === null ? '' : nextWords(plan, gauges(next.quantity), next.limit, next.to, next.change),
+      inHandMargin(plan, to).figure,
+      signed(fuel, change.inHandKg),
     ];
   });
   const columns = [
@@ -138,13 +138,29 @@ function marksTable({ marks }: Comparison, plan: Plan): Table {
     number('change', fuel.shortUnit),
     number('in hand', fuel.shortUnit),
     number('change', fuel.shortUnit),
-    word('margin to the next limit'),
   ];
   return { title: 'The new plan, and its change from the old', columns, rows };
 }
 
-function nextWords(plan: Plan, gauge: Gauge, limit: string, to: number, change: number): string {
-  return `${lowerFirst(limitName(plan, limit))} ${margin(gauge, to).text} (${signed(gauge, change)})`;
+/** The limit that is next at each moment of the new plan, and how much nearer or further it is than in the old. */
+function nextTable({ marks }: Comparison, plan: Plan): Table {
+  const rows = marks.flatMap((mark) => {
+    const { next } = mark;
+    if (next === null) return [];
+    const gauge = gaugesOf(plan)(next.quantity);
+    const { figure, unit } = margin(gauge, next.to);
+    return [
+      [
+        eventName(plan, placed(mark)),
+        lowerFirst(limitName(plan, next.limit)),
+        figure,
+        signed(gauge, next.change),
+        unit,
+      ],
+    ];
+  });
+  const columns = [word('at'), word('next limit'), number('margin', ''), number('change', ''), word('')];
+  return { title: 'Margins there', columns, rows };
 }
 
 function limitsTable({ limits }: Comparison, plan: Plan): Table {

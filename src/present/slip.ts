@@ -11,10 +11,9 @@ import { wrap } from './wrap.ts';
 const WIDTH = 96;
 
 export function slipText(slip: Slip, plan: Plan): string {
-  const table = { ...slipTable(slip, plan), title: 'What a later take-off costs' };
   const paragraphs = [
     ...slipSentences(slip, plan),
-    tableText(table, WIDTH),
+    tableText(terminalTable(slip, plan), WIDTH),
     ...reasons(slip, plan),
     plan.caution,
   ];
@@ -38,10 +37,15 @@ export function slipSentences(slip: Slip, plan: Plan): readonly string[] {
     ...worstSentence(slip, plan),
     ...(bad.length > 0 ? [`Cannot be flown at ${list(bad)}.`] : []),
     ...(cannot.length > 0 ? [`Cannot be planned at ${list(cannot)}.`] : []),
-    ...(steady
-      ? ['The weather is the same at every time: a slip moves the light and the validity, nothing else.']
-      : []),
+    ...(steady ? [steadySentence(plan)] : []),
   ];
+}
+
+function steadySentence({ areas }: Plan): string {
+  const moved = areas.some(({ hours }) => hours !== null)
+    ? 'the light, the validity and the hours of areas'
+    : 'the light and the validity';
+  return `The weather is the same at every time: a slip moves against ${moved}, nothing else.`;
 }
 
 function worstSentence({ rows, worst, steady }: Slip, plan: Plan): readonly string[] {
@@ -72,10 +76,10 @@ export function slipPlaceName(plan: Plan, { kind, name }: Pick<SlipPlace, 'kind'
 /** Each failure and each refusal once, with the first take-off that has it. */
 function reasons({ rows }: Slip, plan: Plan): readonly string[] {
   const said = new Map<string, string>();
-  for (const { slipS, failure, cannot } of rows) {
-    const key = cannot ?? failure?.limit;
+  for (const { slipS, failure, areas, cannot } of rows) {
+    const key = cannot ?? failure?.name;
     if (key === undefined || said.has(key)) continue;
-    const why = failure === null ? (cannot ?? '') : failureSentences(plan, { ...failure, freedBy: null })[0];
+    const why = failure === null ? `${cannot}.` : failureSentences({ ...plan, areas }, failure)[0];
     said.set(key, `${slipWords(slipS)}: ${lowerFirst(why)}`);
   }
   return [...said.values()];
@@ -84,27 +88,43 @@ function reasons({ rows }: Slip, plan: Plan): readonly string[] {
 const number = (name: string, unit: string): Column => ({ name, unit, align: 'right' });
 const word = (name: string): Column => ({ name, unit: '', align: 'left' });
 
-export function slipTable({ rows }: Slip, plan: Plan): Table {
-  const gauges = gaugesOf(plan);
-  const fuel = gauges('fuelKg');
-  const lit = rows.find(({ places }) => places.some(({ kind }) => kind === 'landing')) ?? rows[0];
-  const cells = rows.map((row) => {
-    const { slipS, takeOff, worst, nearest, landingFuelKg } = row;
-    const inHand =
-      worst === null ? '' : fuelDifference(fuel, worst.fuelKg, worst.fuelKg - worst.inHandKg).figure;
-    return [
-      `${Number((slipS / 60).toFixed(2))}`,
-      clock(takeOff),
-      row.cannot !== null ? 'not planned' : row.flyable ? 'yes' : 'no',
-      inHand,
-      worst === null ? '' : slipPlaceName(plan, worst),
-      landingFuelKg === null ? '' : read(fuel, landingFuelKg, 'available'),
-      nearest === null
-        ? ''
-        : `${lowerFirst(nearest.name)} ${margin(gauges(nearest.quantity), nearest.leastMargin).text}`,
-      ...lit.places.map(({ key }) => row.places.find((place) => place.key === key)?.light ?? ''),
-    ];
+/** Every take-off with the light at each place, for a file. */
+export function slipTable(slip: Slip, plan: Plan): Table {
+  const places = furthest(slip);
+  return tableWith(
+    slip,
+    plan,
+    places.map((place) => word(`light at ${slipPlaceName(plan, place)}`)),
+    (row) => places.map((place) => lightAt(row, place)),
+  );
+}
+
+/** The same for a terminal: the light of all places in one column. */
+function terminalTable(slip: Slip, plan: Plan): Table {
+  const places = furthest(slip);
+  const kinds = places.map(({ kind }) => kind).join(', ');
+  return tableWith(slip, plan, [word(`light at ${kinds}`)], (row) => {
+    const lights = places.map((place) => lightAt(row, place));
+    return [lights.every((light) => light === lights[0]) ? lights[0] : lights.join(', ')];
   });
+}
+
+/** The places of the take-off that came furthest. */
+export function furthest({ rows }: Slip): readonly SlipPlace[] {
+  return rows.reduce((most, { places }) => (places.length > most.length ? places : most), rows[0].places);
+}
+
+function lightAt({ places }: SlipRow, { key }: SlipPlace): string {
+  return places.find((place) => place.key === key)?.light ?? '';
+}
+
+function tableWith(
+  { rows }: Slip,
+  plan: Plan,
+  more: readonly Column[],
+  cells: (row: SlipRow) => readonly string[],
+): Table {
+  const fuel = gaugesOf(plan)('fuelKg');
   const columns = [
     number('slip', 'min'),
     word('UTC'),
@@ -113,7 +133,29 @@ export function slipTable({ rows }: Slip, plan: Plan): Table {
     word('least at'),
     number('landed', fuel.shortUnit),
     word('closest limit'),
-    ...lit.places.map((place) => word(`light at ${slipPlaceName(plan, place)}`)),
   ];
-  return { title: '', columns, rows: cells };
+  return {
+    title: 'What a later take-off costs',
+    columns: [...columns, ...more],
+    rows: rows.map((row) => [...rowCells(row, plan), ...cells(row)]),
+  };
+}
+
+function rowCells(
+  { slipS, takeOff, cannot, flyable, worst, nearest, landingFuelKg }: SlipRow,
+  plan: Plan,
+): string[] {
+  const gauges = gaugesOf(plan);
+  const fuel = gauges('fuelKg');
+  const least = worst && fuelDifference(fuel, worst.fuelKg, worst.fuelKg - worst.inHandKg).figure;
+  const limit = nearest && margin(gauges(nearest.quantity), nearest.leastMargin).text;
+  return [
+    `${Number((slipS / 60).toFixed(2))}`,
+    clock(takeOff),
+    cannot !== null ? 'not planned' : flyable ? 'yes' : 'no',
+    least ?? '',
+    worst === null ? '' : slipPlaceName(plan, worst),
+    landingFuelKg === null ? '' : read(fuel, landingFuelKg, 'available'),
+    nearest === null ? '' : `${lowerFirst(nearest.name)} ${limit}`,
+  ];
 }

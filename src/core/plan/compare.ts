@@ -9,6 +9,8 @@ export interface Comparison {
   /** The same inputs and program, and the same numbers. */
   readonly nothingChanged: boolean;
   readonly changed: readonly Changed[];
+  /** Keys of the sortie files, as they are written. */
+  readonly keys: readonly Changed[];
   readonly marks: readonly MarkChange[];
   /** Moments that only one of them has. */
   readonly onlyFrom: readonly Mark[];
@@ -55,12 +57,11 @@ export interface LimitChange extends MarginChange {
   readonly name: string;
 }
 
-/** Compares two plans as their files hold them; `flown` is the difference flown again, where it could be. */
-export function comparePlans(
-  from: Plan,
-  to: Plan,
-  flown: { readonly split: Split | null; readonly notFlown: readonly string[] },
-): Comparison {
+/** What the inputs of two plans add to what stands in the plans themselves. */
+export type FromInputs = Pick<Comparison, 'keys' | 'split' | 'notFlown'>;
+
+/** Compares two plans as their files hold them. */
+export function comparePlans(from: Plan, to: Plan, inputs: FromInputs): Comparison {
   const [before, after] = [outcomeOf(from), outcomeOf(to)];
   const marks = markChanges(from, to, before, after);
   const limits = limitChanges(before, after);
@@ -81,7 +82,7 @@ export function comparePlans(
     onlyFrom,
     onlyTo,
     limits,
-    ...flown,
+    ...inputs,
   };
 }
 
@@ -140,7 +141,7 @@ function markChanges(from: Plan, to: Plan, before: Outcome, after: Outcome): Mar
   return before.marks.flatMap((mark) => {
     const other = after.marks.find(({ key }) => key === mark.key);
     if (!other) return [];
-    const { key, kind, name } = mark;
+    const { key, kind, name } = other;
     const inHandKg =
       mark.inHandKg === null || other.inHandKg === null ? null : other.inHandKg - mark.inHandKg;
     return [

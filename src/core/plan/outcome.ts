@@ -98,7 +98,8 @@ function marksOf(
   return events
     .filter(({ kind }) => marked.includes(kind))
     .map(({ kind, name, timeS: at, fuelKg: onBoardKg }) => {
-      const plain = `${leg} ${kind} ${name}`;
+      // The name of a cruise is its Mach, which may be what changed.
+      const plain = kind === 'cruise' ? `${leg} ${kind}` : `${leg} ${kind} ${name}`;
       const count = (seen.get(plain) ?? 0) + 1;
       seen.set(plain, count);
       const key = count === 1 ? plain : `${plain} ${count}`;

@@ -4,7 +4,7 @@ import { showTime } from '../quantities/time.ts';
 import type { PlanRequest } from './draft.ts';
 import { planning } from './make-plan.ts';
 import { type LeastMargin, leastInHand, type Mark, outcomeOf } from './outcome.ts';
-import type { Failure, Plan } from './plan.ts';
+import type { Failure, Plan, PlanArea } from './plan.ts';
 import type { Sortie } from './sortie.ts';
 import { CannotPlan } from './sortie-flyer.ts';
 
@@ -17,6 +17,8 @@ export interface SlipRow {
   readonly cannot: string | null;
   readonly flyable: boolean | null;
   readonly failure: Failure | null;
+  /** Those that the failure names. */
+  readonly areas: readonly PlanArea[];
   /** Take-off, contacts and landing, as far as it was flown. */
   readonly places: readonly SlipPlace[];
   /** The contact or landing with the least fuel in hand. */
@@ -74,7 +76,7 @@ function rowOf(request: PlanRequest, slipS: number): SlipRow {
   const takeOff = showTime(sortie.takeOff.timeS);
   const plan = planOrReason({ ...request, sortie });
   if (typeof plan === 'string') {
-    const nothing = { flyable: null, failure: null, places: [], worst: null, nearest: null };
+    const nothing = { flyable: null, failure: null, areas: [], places: [], worst: null, nearest: null };
     return { slipS, takeOff, cannot: plan, ...nothing, landingFuelKg: null };
   }
   const outcome = outcomeOf(plan);
@@ -87,6 +89,7 @@ function rowOf(request: PlanRequest, slipS: number): SlipRow {
     cannot: null,
     flyable: plan.flyable,
     failure: plan.failure,
+    areas: plan.areas.filter(({ name }) => name === plan.failure?.name),
     places,
     worst: leastInHand(outcome),
     nearest: outcome.limits.at(0) ?? null,

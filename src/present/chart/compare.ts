@@ -32,10 +32,10 @@ export function compareChart(
   plan: Plan,
   options: ChartOptions,
 ): string {
-  const measures = headlines(comparison, split);
+  const measures = headlines(comparison, split, plan);
   const title = `What changed: ${comparison.from.fingerprint} to ${comparison.to.fingerprint}`;
   const words = measures.map(
-    (measure) => `${measureName(comparison, plan, measure)} ${measureSpan(plan, measure)}`,
+    (measure) => `${measureName(comparison, plan, measure)} ${measureSpan(comparison, plan, measure)}`,
   );
   const body = (frame: Frame): Body => {
     let y = 0;
@@ -59,7 +59,7 @@ function drawMeasure(frame: Frame, comparison: Comparison, split: Split, measure
   const middle = (left + right) / 2;
   const reach = (right - left) / 2;
   const unit = measureUnit(plan, measure);
-  const title = `${measureName(comparison, plan, measure)}: ${measureSpan(plan, measure)}`;
+  const title = `${measureName(comparison, plan, measure)}: ${measureSpan(comparison, plan, measure)}`;
   const bottom = NAME + rows.length * ROW;
   const parts = [line(frame, LEFT, 14, title, SIZE.medium, 'bold')];
   rows.forEach(({ name, change, changeText: figure, aloneText }, i) => {

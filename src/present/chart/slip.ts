@@ -3,7 +3,7 @@ import { scaleLinear } from 'd3-scale';
 import { line as path } from 'd3-shape';
 import type { Plan } from '../../core/plan/plan.ts';
 import type { Slip, SlipPlace } from '../../core/plan/slip.ts';
-import { slipPlaceName, slipSentences, slipWords } from '../slip.ts';
+import { furthest, slipPlaceName, slipSentences, slipWords } from '../slip.ts';
 import { element } from '../svg.ts';
 import { SIZE } from '../theme.ts';
 import { figures, plainSpaces } from '../units.ts';
@@ -32,7 +32,7 @@ function body(frame: Frame, slip: Slip): Body {
   const { rows } = slip;
   const right = frame.width - NAMES;
   const x = scaleLinear([rows[0].slipS, rows[rows.length - 1].slipS], [LEFT, right]);
-  const places = placesOf(slip);
+  const places = furthest(slip);
   const fuel = drawFuel(frame, slip, places, x);
   const bottom = 20 + PLOT;
   const axis = rows.map(({ slipS }) => rule(x(slipS), bottom, x(slipS), bottom + 5, frame.theme.ink, 1));
@@ -47,11 +47,6 @@ function body(frame: Frame, slip: Slip): Body {
     markup: [fuel, ...axis, ...labels, ...lights].join(''),
     height: bottom + 34 + places.length * LIGHT + 24,
   };
-}
-
-/** Those of the row that came furthest. */
-function placesOf({ rows }: Slip): readonly SlipPlace[] {
-  return rows.reduce((most, { places }) => (places.length > most.length ? places : most), rows[0].places);
 }
 
 type Scale = (slipS: number) => number;
