@@ -238,7 +238,7 @@ describe('the cards', () => {
     expect(plainSpaces(first.answer[1])).toBe(
       'Freed by one change: cruise Mach of leg 2, M 2.78 instead of M 2.85. Then 10 K left at that limit and 610 kg of fuel in hand.',
     );
-    expect(second.title).toBe('Climb: from Ewer One');
+    expect(second.title).toBe('Contents, 1 of 2');
     expect(cardsOf(flyable)[0].title).not.toBe('Cannot be flown');
     const warning = 'This sortie cannot be flown as it stands: see card 1.';
     for (const marks of pages(failed)) expect(textsOf(marks).map((mark) => mark.text)).toContain(warning);
@@ -268,13 +268,13 @@ describe('the cards', () => {
     ]);
   });
 
-  test('[CARD-11] a long attribution is shortened on the cards and stands whole on the last', () => {
+  test('[CARD-11] a long attribution is shortened on the cards and stands whole on the last before the proof', () => {
     const attribution = [`Source A (${'a '.repeat(150)})`, `Source B (${'b '.repeat(150)})`];
     const plan: Plan = { ...flyable, weather: { ...flyable.weather, attribution } };
     const cards = cardsOf(plan);
     const foot = footOf(plan, cards.length);
-    expect(foot.attribution).toEqual([`Source A; Source B; in full on card ${cards.length}.`]);
-    expect(cards.at(-1)?.notes).toEqual(expect.arrayContaining(attribution));
+    expect(foot.attribution).toEqual([`Source A; Source B; in full on card ${cards.length - 1}.`]);
+    expect(cards.at(-2)?.notes).toEqual(expect.arrayContaining(attribution));
   });
 });
 

@@ -65,7 +65,7 @@ export interface Foot {
 /** Longest attribution that every card carries whole, in characters: three or four lines. */
 const LONGEST_ATTRIBUTION = 420;
 
-/** The foot of every card of a pack of `count`; a long attribution stands whole on the last. */
+/** The foot of every card of a pack of `count`; a long attribution stands whole on the last before the proof of print. */
 export function footOf(plan: Plan, count: number): Foot {
   const { attribution } = plan.weather;
   const long = attribution.join(' ').length > LONGEST_ATTRIBUTION;
@@ -74,7 +74,9 @@ export function footOf(plan: Plan, count: number): Foot {
     fingerprint: plan.fingerprint,
     validity: validityLine(plan),
     weather: weatherLine(plan),
-    attribution: long ? [`${attribution.map(beginning).join('; ')}; in full on card ${count}.`] : attribution,
+    attribution: long
+      ? [`${attribution.map(beginning).join('; ')}; in full on card ${count - 1}.`]
+      : attribution,
     caution: plan.caution,
   };
 }

@@ -138,8 +138,11 @@ function figureWidth(content: Cell, measure: Measure): number {
   return Math.max(measure(content.figure, HEIGHT.large, 'regular'), below);
 }
 
+/** Of what stands behind a figure; below words it is wrapped. */
 function afterWidth(content: Cell, measure: Measure): number {
-  return content.after === '' ? 0 : AFTER + measure(content.after, HEIGHT.medium, 'regular');
+  return content.after === '' || content.figure === ''
+    ? 0
+    : AFTER + measure(content.after, HEIGHT.medium, 'regular');
 }
 
 /** Name over unit, in as many lines as the column's width asks for; returns how many lines the unit takes. */
