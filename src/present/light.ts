@@ -56,6 +56,17 @@ export function sunHeight(elevationDeg: number): string {
   return whole > 0 ? `${whole}° up` : `${-whole}° down`;
 }
 
+/** "Above 62 800 ft for 1:11: below 6.3 kPa, at which water boils at 37 °C; 3.6 kPa at the top."; nothing where the flight stays below. */
+export function bodySentences(plan: Plan): readonly string[] {
+  const { boilingPressurePa, boilingAltitudeM, aboveS, leastPressurePa } = plan.body;
+  if (aboveS <= 0) return [];
+  const height = shown(gaugesOf(plan)('pressureAltitudeM'), boilingAltitudeM);
+  const kPa = (pressurePa: number) => (pressurePa / 1000).toFixed(1);
+  return [
+    `Above ${height} for ${hoursMinutes(aboveS)}: outside below ${kPa(boilingPressurePa)}\u00a0kPa, at which water boils at 37\u00a0°C; least ${kPa(leastPressurePa)}\u00a0kPa.`,
+  ];
+}
+
 /** "At 73 400 ft (2:51) the horizon dips 4.6°." */
 export function horizonSentence(plan: Plan): string {
   if (plan.light === null) return '';

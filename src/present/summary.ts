@@ -3,7 +3,7 @@ import type { Plan } from '../core/plan/plan.ts';
 import { areaSentences } from './areas.ts';
 import { identityLine, magneticLine, validityLine, weatherLine } from './foot.ts';
 import { fuelTodaySentences } from './fuel-today.ts';
-import { lightSentences } from './light.ts';
+import { bodySentences, lightSentences } from './light.ts';
 import { phaseName } from './names.ts';
 import { stretches } from './phases.ts';
 import {
@@ -28,6 +28,7 @@ export function summary(plan: Plan): string {
     ...refuellingSentences(plan),
     ...areaSentences(plan),
     ...lightSentences(plan),
+    ...bodySentences(plan),
     ...fuelTodaySentences(plan),
     `${plan.fingerprint} · ${identityLine(plan)}`,
     tableText(phasesTable(plan), WIDTH),

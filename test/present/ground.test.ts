@@ -8,7 +8,7 @@ import { lightStrip } from '../../src/present/chart/light-strip.ts';
 import { courseWords, magneticNotes } from '../../src/present/course.ts';
 import { footLines, magneticLine, weatherLine } from '../../src/present/foot.ts';
 import { fuelTodaySentences } from '../../src/present/fuel-today.ts';
-import { lightSentences, sunHeight } from '../../src/present/light.ts';
+import { bodySentences, lightSentences, sunHeight } from '../../src/present/light.ts';
 import { summary } from '../../src/present/summary.ts';
 import { PAPER } from '../../src/present/theme.ts';
 import { plainSpaces } from '../../src/present/units.ts';
@@ -121,6 +121,13 @@ describe('light', () => {
     expect(lightSentences(base)[0]).toBe('Light: day from take-off to landing.');
     expect(lightSentences({ ...base, light: null })).toEqual([]);
     expect([-4.4, -0.3, 0.2, 29.6].map(sunHeight)).toEqual(['4° down', 'level', 'level', '30° up']);
+  });
+
+  test('[GND-11] says for how long a body needs its suit; nothing below', () => {
+    expect(bodySentences(base).map(plainSpaces)).toEqual([
+      'Above 62 800 ft for 1:11: outside below 6.3 kPa, at which water boils at 37 °C; least 3.7 kPa.',
+    ]);
+    expect(bodySentences({ ...base, body: { ...base.body, aboveS: 0 } })).toEqual([]);
   });
 
   test('[GND-5] a card has a row for each contact and each end of the flight', () => {

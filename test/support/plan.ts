@@ -190,6 +190,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     },
     magnetic: { edition: 'WMM2025', takeOff: { courseDeg: 40, magneticDeg: 42, compass: 'good' } },
     light: { start: 'day', changes: [], horizon: { timeS: 4800, geometricHeightM: 22_300, dipDeg: 4.6 } },
+    body: { boilingPressurePa: 6266, boilingAltitudeM: 19_145, aboveS: 4260, leastPressurePa: 3680 },
     fuelToday: null,
     flyable: changes.failure === undefined,
     failure: changes.failure ?? null,

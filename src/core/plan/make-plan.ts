@@ -22,7 +22,7 @@ import {
 } from './plan.ts';
 import { rendezvousOf } from './rendezvous.ts';
 import { sectionOf } from './section.ts';
-import { skyOf } from './sky.ts';
+import { bodyOf, skyOf } from './sky.ts';
 import { startDownsOf } from './start-down.ts';
 import { climbsOf, ladderOf, traceOf } from './tables.ts';
 import { takeOffOf } from './take-off.ts';
@@ -136,6 +136,7 @@ function assemble({ request, drafted, findings, limits }: Flown, { required, gri
     },
     magnetic: magneticOf(drafted, north),
     light: sky.light,
+    body: bodyOf(drafted),
     fuelToday: fuelToday(aircraft, sortie.aircraft),
     flyable: found.failure === null,
     failure: found.failure,

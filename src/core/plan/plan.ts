@@ -41,6 +41,7 @@ export interface Plan {
   readonly magnetic: PlanMagnetic | null;
   /** null outside the years of the almanac's formulas. */
   readonly light: PlanLight | null;
+  readonly body: PlanBody;
   /** null where the deck has no volumes or the sortie no temperature of the fuel. */
   readonly fuelToday: FuelToday | null;
   readonly flyable: boolean;
@@ -162,6 +163,16 @@ export interface EventLight {
   /** Of the sun's centre above the horizontal, without refraction, and its true bearing. */
   readonly sunElevationDeg: number | null;
   readonly sunBearingDeg: number | null;
+}
+
+/** What the pressure outside would do to a body without a suit. */
+export interface PlanBody {
+  /** Pressure of water vapour at 37 degC, and the pressure altitude of it. */
+  readonly boilingPressurePa: number;
+  readonly boilingAltitudeM: number;
+  /** Time above that altitude, and the least pressure outside on the way. */
+  readonly aboveS: number;
+  readonly leastPressurePa: number;
 }
 
 export interface PlanLightChange {

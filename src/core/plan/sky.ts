@@ -1,4 +1,6 @@
-/** The light along a flight: its changes, the sun at every event, the dip of the horizon. */
+/** The light along a flight: its changes, the sun at every event, the dip of the horizon; and what height means to a body. */
+import { bodyBoilingAltitudeM, bodyVapourPressurePa, timeAbove } from '../air/body.ts';
+import { standardPressure } from '../air/standard.ts';
 import { horizonDip } from '../earth/horizon.ts';
 import { lightAlong, lightAt } from '../earth/light.ts';
 import { sunOver } from '../earth/sun.ts';
@@ -6,9 +8,21 @@ import { OutsideRange } from '../quantities/errors.ts';
 import type { Draft } from './draft.ts';
 import type { Log } from './log.ts';
 import { type PlaceAt, placeAt } from './place-at.ts';
-import type { EventLight, PlanEvent, PlanLight } from './plan.ts';
+import type { EventLight, PlanBody, PlanEvent, PlanLight } from './plan.ts';
 
 const degrees = 180 / Math.PI;
+
+/** Time above the altitude at which water boils at the temperature of the body. */
+export function bodyOf({ log, crew }: Draft): PlanBody {
+  const { timeS, pressureAltitudeM } = log.columns;
+  const highestM = Math.max(crew.sortie.takeOff.base.elevationM, ...pressureAltitudeM);
+  return {
+    boilingPressurePa: bodyVapourPressurePa,
+    boilingAltitudeM: bodyBoilingAltitudeM,
+    aboveS: timeAbove(bodyBoilingAltitudeM, timeS, pressureAltitudeM),
+    leastPressurePa: standardPressure(highestM),
+  };
+}
 
 /** The sky along a flight; without light, and why, where the almanac does not reach. */
 export interface Sky {

@@ -48,7 +48,7 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
   return [
     ...whole('Route', outlines === null ? [] : [routeCard(plan, outlines)]),
     ...whole('Fuel today', fuelTodayCards(plan)),
-    ...whole('Sky', skyCards(plan)),
+    ...whole('Body and sky', skyCards(plan)),
     ...whole('Take-off', takeOffCards(plan)),
     ...legs.flatMap((leg) => [
       ...ofLeg('Climb', leg, climbCards(plan, leg)),

@@ -1,7 +1,14 @@
-/** The sky card: what light there is, where the sun stands, how far the horizon dips. */
+/** The body and sky card: what light there is, where the sun stands, how far the horizon dips, how long a body needs its suit. */
 import type { Plan } from '../../core/plan/plan.ts';
 import { threeFigures } from '../course.ts';
-import { changeWords, horizonSentence, type LitEvent, litEventName, litEvents } from '../light.ts';
+import {
+  bodySentences,
+  changeWords,
+  horizonSentence,
+  type LitEvent,
+  litEventName,
+  litEvents,
+} from '../light.ts';
 import { upperFirst } from '../names.ts';
 import { clock, hoursMinutes } from '../time.ts';
 import { type Card, type Cell, cell, MOST_ROWS, part, split, words } from './card.ts';
@@ -12,7 +19,7 @@ export function skyCards(plan: Plan): readonly Card[] {
   const pieces = split(litEvents(plan), MOST_ROWS);
   const changes = light.changes.map((change) => `${upperFirst(changeWords(plan, change))}.`);
   return pieces.map((events, i) => ({
-    title: `Sky${part(i, pieces.length)}`,
+    title: `Body and sky${part(i, pieces.length)}`,
     question: 'What light is there, and where is the sun?',
     answer: [
       changes.length === 0
@@ -20,6 +27,7 @@ export function skyCards(plan: Plan): readonly Card[] {
         : `${upperFirst(light.start)} at take-off.`,
       ...changes,
       horizonSentence(plan),
+      ...bodySentences(plan),
     ],
     table: {
       columns: [

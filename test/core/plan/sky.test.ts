@@ -90,4 +90,21 @@ describe('the sky of a plan', () => {
       "light: year 2061 is outside 1950 to 2050 of the almanac's formulas for the sun",
     );
   });
+
+  it('[SKY-6] counts the time above 62 800 ft, where water boils at 37 degC', () => {
+    const { body } = plan;
+    // 62 800 ft +- 200, 6.27 kPa: common practice.
+    expect(Math.abs(body.boilingAltitudeM / 0.3048 - 62_800)).toBeLessThan(200);
+    const { timeS, pressureAltitudeM } = columns;
+    // By whole segments: one that begins above counts.
+    const above = timeS
+      .slice(1)
+      .reduce(
+        (sum, time, i) => sum + (pressureAltitudeM[i] > body.boilingAltitudeM ? time - timeS[i] : 0),
+        0,
+      );
+    expect(Math.abs(body.aboveS - above)).toBeLessThan(60);
+    expect(body.aboveS).toBeGreaterThan(3600);
+    expect(body.leastPressurePa).toBeLessThan(body.boilingPressurePa);
+  });
 });
