@@ -9,6 +9,9 @@ import { type Path, quantityText } from './yaml.ts';
 
 const words = z.string({ error: 'write words here' }).min(1, { error: 'must not be empty' });
 
+/** What stands in one cell of a card. */
+const inCell = words.max(90, { error: 'has more than 90 characters: it stands in one cell of a card' });
+
 const checkMoment = z.enum(CHECK_MOMENTS, { error: `write one of ${CHECK_MOMENTS.join(', ')}` });
 /** A step of the crew says which gate it means by its Mach. */
 const stepMoments = CHECK_MOMENTS.filter((moment) => moment !== 'gate');
@@ -24,7 +27,7 @@ export const checkRule = z.strictObject({
     .describe(
       'How far a reading may be from what is expected, such as 5 K or, of a quantity that is not itself a ratio, 4 % of it.',
     ),
-  action: words.optional().describe('What to do where it is further off.'),
+  action: inCell.optional().describe('What to do where it is further off.'),
 });
 
 const stepMoment = z.union([z.enum(stepMoments), quantityText('mach')], {
@@ -37,7 +40,7 @@ export const checkStep = z
     at: stepMoment.optional().describe('It stands after what is computed for this moment.'),
     before: stepMoment.optional().describe('It stands before it.'),
     leg: words.optional().describe('Name of a leg. Left out: each that has the moment.'),
-    text: words,
+    text: inCell,
   })
   .superRefine(({ at, before }, context) => {
     if ((at === undefined) !== (before === undefined)) return;

@@ -56,7 +56,7 @@ const key = words.regex(/^[a-z][A-Za-z0-9]*$/, { error: 'a key is a name such as
 const schedule = z
   .strictObject({
     key,
-    name: words,
+    name: words.max(20, { error: 'has more than 20 characters: it heads a column of a card' }),
     of: z
       .enum(['engine', 'side'], { error: 'write engine or side' })
       .describe('Of each engine, in the table of propulsion, or of the inlet on each side, in its table.'),

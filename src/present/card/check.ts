@@ -27,6 +27,8 @@ const NAMES: Readonly<Record<CheckMoment['kind'], string>> = {
   gate: 'gates of the climb',
   levelOff: 'level in cruise',
 };
+/** Heads of narrow columns, where they are not the name. */
+const HEADS: Readonly<Record<string, string>> = { inletTemperature: 'Inlet temp.', fuel: 'Fuel' };
 const QUESTION = 'Is everything on schedule?';
 
 export function checkCards(plan: Plan, leg: number): readonly Card[] {
@@ -77,9 +79,8 @@ function standardText(gauge: Gauge, { expected: today, standard, tolerance }: Ch
 }
 
 /** A degree sign alone behind a large figure would be lost. */
-function withUnit(figure: string, unit: string, below = ''): Cell {
-  if (figure === NOT_COMPUTED) return words(NOT_COMPUTED);
-  return unit === '°' ? cell(`${figure}°`, below) : cell(figure, below, unit);
+function unitWord(unit: string): string {
+  return unit === '°' ? 'deg' : unit;
 }
 
 function itemRow({ name, gauge, reading }: Item): readonly Cell[] {
@@ -88,9 +89,9 @@ function itemRow({ name, gauge, reading }: Item): readonly Cell[] {
   return [
     words(name),
     reason === null
-      ? withUnit(expected(gauge, reading), gauge.shortUnit, standardText(gauge, reading))
+      ? cell(expected(gauge, reading), standardText(gauge, reading), unitWord(gauge.shortUnit))
       : words(NOT_COMPUTED, reason),
-    tolerance === null ? words('not stated') : withUnit(within.figure, within.unit),
+    tolerance === null ? words('not stated') : cell(within.figure, '', unitWord(within.unit)),
     words(action ?? 'not stated'),
   ];
 }
@@ -197,10 +198,10 @@ function gateRow(plan: Plan, gate: CheckMoment, pairs: readonly Pair[]): readonl
 function gateColumn(plan: Plan, { readings }: CheckMoment, [above, below]: Pair): CardColumn {
   const gauges = gaugesOf(plan);
   const headed = (of: string | undefined) => readings.find((reading) => reading.of === of);
-  const unit = (reading: CheckReading) => gauges(reading.quantity).shortUnit;
+  const unit = (reading: CheckReading) => unitWord(gauges(reading.quantity).shortUnit);
   const [first, second] = [headed(above), headed(below)];
   return {
-    name: first?.name ?? '',
+    name: first === undefined ? '' : (HEADS[first.of] ?? first.name),
     unit: [
       ...(first === undefined ? [] : [unit(first)]),
       ...(second === undefined ? [] : [`${lowerFirst(second.name)} ${unit(second)} below`]),
