@@ -35,6 +35,7 @@ const PIECES: Readonly<Record<PieceKind, { width: number; dash?: string }>> = {
 
 /** How the drawing is read, below it. */
 const READING = [
+  'Squares are bases, diamonds tankers, triangles waypoints, dots the gates of the climb, black arrows starts down; hatched areas are kept out of when they hold.',
   'Track: strong in level flight, thin in climb and acceleration, dashed going down, barred in contact. Strokes across it: time since take-off · distance to the next contact or the end.',
   'Barbs and figures between them: wind (half 5 kt, whole 10 kt, pennant 50 kt, the staff points to where it comes from) and temperature less standard [K] at the height flown.',
 ];

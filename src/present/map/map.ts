@@ -163,7 +163,7 @@ function marksOf(drawing: Drawing): MapMark[] {
     if (!view.inside(at)) return;
     marks.push({ kind, x: at[0], y: at[1] });
     drawing.labels.reserve(at, 0.7 * textSize);
-    label(drawing, at, text, 0.5 * textSize, bold, true);
+    label(drawing, at, text, 0.5 * textSize, bold, kind !== 'gate');
   };
   for (const place of onePerName(plan.places)) add(place.kind, view.place(lonLat(place)), place.name, true);
   if (plan.failure !== null) add('failure', view.place(lonLat(plan.failure)), plan.failure.name, true);
