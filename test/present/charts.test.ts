@@ -2,7 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { CAUTION, type Plan } from '../../src/core/plan/plan.ts';
 import { fuelChart } from '../../src/present/chart/fuel.ts';
 import { marginsChart } from '../../src/present/chart/margins.ts';
+import { oneScaleChart } from '../../src/present/chart/margins-one-scale.ts';
 import { profileChart } from '../../src/present/chart/profile.ts';
+import { sectionChart } from '../../src/present/chart/section.ts';
 import { stripChart } from '../../src/present/chart/strip.ts';
 import { fuelTable, marginsTable, profileTable } from '../../src/present/chart/tables.ts';
 import { tableCsv, tableText } from '../../src/present/table.ts';
@@ -17,6 +19,8 @@ const charts: readonly [string, (plan: Plan, options: { theme: typeof PAPER }) =
   ['profile', profileChart],
   ['fuel', fuelChart],
   ['margins', marginsChart],
+  ['one-scale', oneScaleChart],
+  ['section', (of, options) => sectionChart(of, options) ?? ''],
   ['strip', stripChart],
 ];
 

@@ -57,7 +57,7 @@ export function isoline({ x, y, values }: Field, level: number): string {
       }
       // Two lines through a saddle: its middle says which corners belong together.
       const turned =
-        points.length === 4 && (corners[0] + corners[1] + corners[2] + corners[3]) / 4 >= level === above[0];
+        points.length === 4 && (corners[0] + corners[1] + corners[2] + corners[3]) / 4 >= level !== above[0];
       if (turned) points.push(points.shift() as string);
       for (let k = 0; k < points.length; k += 2) path += `M${points[k]}L${points[k + 1]}`;
     }
