@@ -118,6 +118,18 @@ export function limitMargin(plan: Plan, limit: LimitSummary): Margin {
   return margin(gaugesOf(plan)(limit.quantity), limit.leastMargin, limit.spread);
 }
 
+/** How much of a margin's spread is weather held beyond its data, such as "Inlet temperature: ± 12 K of its spread is weather
+ * held beyond its data." */
+export function heldWeatherSentences(plan: Plan, limits = plan.limits): readonly string[] {
+  return limits
+    .filter(({ weatherSpread }) => weatherSpread > 0)
+    .map(({ name, quantity, weatherSpread }) => {
+      const { step, differenceUnit, differenceFromSi } = gaugesOf(plan)(quantity);
+      const spread = rounded(differenceFromSi(weatherSpread), step, 'required');
+      return `${name}: ±\u00a0${spread}\u00a0${differenceUnit} of its spread is weather held beyond its data.`;
+    });
+}
+
 /** The pad that the sortie keeps at a limit, such as "pad 10 K"; empty where it keeps none. */
 export function padWords(plan: Plan, limit: LimitSummary): string {
   if (limit.pad === 0) return '';
@@ -174,7 +186,7 @@ export function failureSentences(plan: Plan, failure: Failure): readonly string[
   const fuel = margin(gaugesOf(plan)('fuelKg'), freed.fuelInHandKg).text;
   const change = freed.place
     ? `${freed.name} at ${place(freed.place)}, ${value(freed.to)} from where it is`
-    : `${freed.name}, ${value(freed.to)} instead of ${value(freed.from)}`;
+    : `${freed.name}, ${value(freed.to)} instead of ${value(freed.from)}${freed.also.length > 0 ? ' wherever it stands' : ''}`;
   const { marginAfter } = freed;
   const hasMeasure =
     marginAfter !== null && failure.quantity !== 'fuelKg' && quantities.has(failure.quantity);

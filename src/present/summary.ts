@@ -8,6 +8,7 @@ import { phaseName } from './names.ts';
 import { stretches } from './phases.ts';
 import {
   fuelDifference,
+  heldWeatherSentences,
   limitMargin,
   padWords,
   recoverySentences,
@@ -33,6 +34,7 @@ export function summary(plan: Plan): string {
     `${plan.fingerprint} · ${identityLine(plan)}`,
     tableText(phasesTable(plan), WIDTH),
     ...(plan.limits.length === 0 ? [] : [tableText(limitsTable(plan), WIDTH)]),
+    ...heldWeatherSentences(plan),
     ...plan.notComputed.map((text) => `${text}.`),
     `${validityLine(plan)}. ${weatherLine(plan)} ${magneticLine(plan)}`.trimEnd(),
     ...plan.weather.attribution,

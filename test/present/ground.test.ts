@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { FuelToday, Plan, PlanLight, WeatherGap } from '../../src/core/plan/plan.ts';
 import { fuelTodayCards } from '../../src/present/card/fuel-today.ts';
+import { limitCards } from '../../src/present/card/limits.ts';
 import { skyCards } from '../../src/present/card/sky.ts';
 import { newFrame } from '../../src/present/chart/frame.ts';
 import { lightStrip } from '../../src/present/chart/light-strip.ts';
@@ -9,6 +10,7 @@ import { courseWords, magneticNotes } from '../../src/present/course.ts';
 import { footLines, magneticLine, weatherLine } from '../../src/present/foot.ts';
 import { fuelTodaySentences } from '../../src/present/fuel-today.ts';
 import { bodySentences, lightSentences, sunHeight } from '../../src/present/light.ts';
+import { heldWeatherSentences } from '../../src/present/sentences.ts';
 import { summary } from '../../src/present/summary.ts';
 import { PAPER } from '../../src/present/theme.ts';
 import { plainSpaces } from '../../src/present/units.ts';
@@ -78,6 +80,18 @@ describe('weather that ends below the flight', () => {
       'offset held above 50 hPa, not flown',
     );
   });
+});
+
+test('[GND-12] a margin says how much of its spread is held weather', () => {
+  const limits = base.limits.map((limit) =>
+    limit.key === 'inletTemperature' ? { ...limit, weatherSpread: 11.6 } : limit,
+  );
+  const plan = { ...base, limits };
+  const said = 'Inlet temperature: ± 12 K of its spread is weather held beyond its data.';
+  expect(heldWeatherSentences(plan).map(plainSpaces)).toEqual([said]);
+  expect(plainSpaces(summary(plan))).toContain(said);
+  expect(limitCards(plan).flatMap(({ notes }) => notes.map(plainSpaces))).toContain(said);
+  expect(heldWeatherSentences(base)).toEqual([]);
 });
 
 describe('magnetic courses', () => {

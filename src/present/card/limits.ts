@@ -1,7 +1,7 @@
 /** The limits card: which limit is next, and how near it comes. */
 import type { LimitSummary, Plan } from '../../core/plan/plan.ts';
 import { phaseName } from '../names.ts';
-import { limitMargin, padWords, sentences } from '../sentences.ts';
+import { heldWeatherSentences, limitMargin, padWords, sentences } from '../sentences.ts';
 import { hoursMinutes } from '../time.ts';
 import { gaugesOf, shown } from '../units.ts';
 import { type Card, type Cell, cell, MOST_ROWS, part, split, words } from './card.ts';
@@ -23,6 +23,7 @@ export function limitCards(plan: Plan): readonly Card[] {
       rows: limits.map((limit) => limitRow(plan, limit)),
     },
     notes: [
+      ...heldWeatherSentences(plan, limits),
       'The closest first, by the part of the limit that is left. Margins are rounded down, their spreads up, none across zero; a minus is beyond the limit. A limit without ± has no stated spread.',
     ],
   }));
@@ -36,7 +37,7 @@ function limitRow(plan: Plan, limit: LimitSummary): readonly Cell[] {
   return [
     words(limit.name, `${limit.side === 'upper' ? 'at most' : 'at least'} ${shown(gauge, limit.bound)}`),
     // A degree sign alone behind a large figure would be lost.
-    unit === '°' ? cell(`${whole}°`) : cell(whole, '', unit),
+    unit === '°' ? cell(`${whole}°`) : cell(whole, '', unit === limit.name ? '' : unit),
     cell(hoursMinutes(limit.timeS)),
     words(phaseName(plan, limit.phase), pad),
   ];

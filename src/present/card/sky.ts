@@ -31,7 +31,7 @@ export function skyCards(plan: Plan): readonly Card[] {
     ],
     table: {
       columns: [
-        { name: 'Where', unit: 'and the light', holds: 'words' },
+        { name: 'Where', unit: 'and the light there', holds: 'words' },
         { name: 'Time', unit: 'h:min, UTC below', holds: 'figures' },
         { name: 'Sun', unit: '° above horizontal', holds: 'figures' },
         { name: 'Bearing', unit: '° true', holds: 'figures' },
@@ -47,7 +47,7 @@ export function skyCards(plan: Plan): readonly Card[] {
 function skyRow(plan: Plan, event: LitEvent): readonly Cell[] {
   const { sunElevationDeg: up, sunBearingDeg: bearing, light, timeS } = event;
   return [
-    words(upperFirst(litEventName(plan, event)), light ?? ''),
+    words(`${upperFirst(litEventName(plan, event))}${light === null ? '' : `: ${light}`}`),
     cell(hoursMinutes(timeS), clock(plan.takeOff, timeS)),
     cell(up === null ? 'not computed' : String(Math.round(up)).replace('-', '−')),
     cell(bearing === null ? 'not computed' : threeFigures(bearing)),
