@@ -116,6 +116,36 @@ describe('a sortie file with faults', () => {
       'legs.0.fly: a leg flies at least one step',
     ],
     ['a value in two kinds', ['430 KEAS', '430 KCAS'], 'equivalent airspeed "430 KCAS"'],
+    [
+      'a step of the crew at no moment',
+      [/at: disconnect/, 'at: noon'],
+      'checklist.0.at: write disconnect, burner, dragRise, inletStart, levelOff or a Mach such as 1.5 Mach',
+    ],
+    [
+      'a step of the crew at two moments',
+      [/at: disconnect/, 'at: disconnect, before: burner'],
+      'checklist.0: a step has either "at" or "before"',
+    ],
+    [
+      'a step of the crew on no leg',
+      ['leg: Northern loop, text', 'leg: Southern loop, text'],
+      'checklist.4.leg: there is no leg "Southern loop"; there are To Ewer One, Northern loop,',
+    ],
+    [
+      'a step of the crew that fills a page',
+      [/text: "Tanker in sight/, `text: "${'see '.repeat(30)}`],
+      'checklist.0.text: has more than 90 characters: it stands in one cell of a card',
+    ],
+    [
+      'a check of nothing',
+      ['checklist:', 'checks: [{ of: oil, within: 3 K }]\nchecklist:'],
+      'checks.0.of: "oil" is none of fuelFlow, centreOfGravity, fuel, inletTemperature, staticTemperature, nozzle, ramp',
+    ],
+    [
+      'a tolerance that does not measure',
+      ['checklist:', 'checks: [{ of: ramp, within: 3 K }]\nchecklist:'],
+      'checks.0.within: angle "3 K": "K" does not measure it; write rad or deg',
+    ],
   ] as const)('[SORTIE-3] %s', (_name, [from, to], says) => {
     const faults = faultsOf(change(longLoopText, [from, to]));
     expect(faults.join('\n')).toContain(says);

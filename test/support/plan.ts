@@ -244,6 +244,7 @@ export const FAILURE: Failure = {
     quantity: 'mach',
     from: 2.85,
     to: 2.784,
+    also: [],
     place: null,
     marginAfter: 10.3,
     fuelInHandKg: 612,
@@ -596,9 +597,10 @@ function checksAlong(columns: Columns, phases: readonly PlanPhase[]): CheckMomen
       stepsAfter: steps.slice(1),
     };
   };
-  const gates = climb.map((row, i) =>
-    moment('gate', row.timeS, [4, 4], i === 2 ? ['Heaters on.', 'Doors shut.'] : []),
-  );
+  const gates = climb.map((row, i) => ({
+    ...moment('gate', row.timeS, [4, 4], i === 2 ? ['Heaters on.', 'Doors shut.'] : []),
+    mach: row.mach,
+  }));
   return [moment('disconnect', start, [3.2, 2], ['Tanker clear.', 'Tanks as planned.', 'Lights.']), ...gates];
 }
 
