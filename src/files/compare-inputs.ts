@@ -139,7 +139,8 @@ function pathOf(
     there ||= now !== null;
   }
   const became = there ? 'has changed since' : 'is not found';
-  return `the ${input.role} of the ${file.side} plan, ${input.name}, ${became}`;
+  const what = input.role === 'areas' ? 'file of areas' : input.role;
+  return `the ${what} of the ${file.side} plan, ${input.name}, ${became}`;
 }
 
 /** What `read` gives; null where the system says that there is no such file. */
