@@ -33,6 +33,8 @@ const PIECES: Readonly<Record<PieceKind, { width: number; dash?: string }>> = {
   contact: { width: 5.5, dash: '1.6 1.6' },
 };
 
+const FAILED = 'Cross: where the sortie cannot be flown, and why.';
+
 /** How the drawing is read, below it. */
 const READING = [
   'Squares are bases, diamonds tankers, triangles waypoints, dots the gates of the climb, black arrows starts down; hatched areas are kept out of when they hold.',
@@ -79,7 +81,8 @@ function body(frame: Frame, outlines: Outlines): Body {
     stroke: theme.ink,
     'stroke-width': 1,
   });
-  const below = [...READING, OUTLINES_SOURCE].map((text, i) =>
+  const failed = frame.plan.failure === null ? [] : [FAILED];
+  const below = [...failed, ...READING, OUTLINES_SOURCE].map((text, i) =>
     line(frame, SIDE, HEIGHT + 36 + 15 * i, text, SIZE.small),
   );
   return {

@@ -1,5 +1,5 @@
 /** The margins of all limits on one scale in one panel: which is next, when, and how near the others come. */
-import type { LimitSummary, Plan } from '../../core/plan/plan.ts';
+import type { Plan } from '../../core/plan/plan.ts';
 import { Labels } from '../map/labels.ts';
 import { limitMargin } from '../sentences.ts';
 import { element, translate } from '../svg.ts';
@@ -9,17 +9,24 @@ import { figures, plainSpaces } from '../units.ts';
 import { type Frame, LEFT, line, type Panel, RIGHT, rule } from './frame.ts';
 import { dot, HEAD, heading, marks } from './panel.ts';
 import { linePath, type Point, upright } from './series.ts';
-import { type ChartOptions, chart } from './sheet.ts';
+import { type Body, type ChartOptions, onTimeAxis, sheet } from './sheet.ts';
 
 const PLOT = 330;
 /** The scale goes up to here: what is farther off does not bind. */
 const TOP = 6;
 const STRIP = 26;
+/** Rows and columns of the list below. */
+const ROW = 15;
+const TABS = [0, 22, 250, 310, 510];
 
 export function oneScaleChart(plan: Plan, options: ChartOptions): string {
   const title = `All margins on one scale: ${plan.title}`;
-  const panels = (frame: Frame) => [reading(frame), scalePanel(frame), nextPanel(frame), order(frame)];
-  return chart(plan, title, [], description(plan), panels, options);
+  const body = (frame: Frame): Body => {
+    const above = onTimeAxis(frame, [reading(frame), scalePanel(frame), nextPanel(frame)]);
+    const list = element('g', { transform: translate(0, above.height) }, ...order(frame));
+    return { markup: above.markup + list, height: above.height + ROW * plan.limits.length + 12 };
+  };
+  return sheet(plan, title, [], description(plan), body, options);
 }
 
 function description(plan: Plan): string {
@@ -181,27 +188,18 @@ function nextPanel(frame: Frame): Panel {
 }
 
 /** The limits in order of closeness, with what counts as one for each. */
-function order(frame: Frame): Panel {
+function order(frame: Frame): readonly string[] {
   const { plan } = frame;
-  const row = (limit: LimitSummary, i: number): string => {
+  return plan.limits.map((limit, i) => {
     const { quantity, countsAsOne, timeS, closeness, name } = limit;
     const gauge = frame.gauges(quantity);
-    const one = `${figures(gauge, gauge.differenceFromSi(countsAsOne))} ${gauge.differenceUnit}`;
-    const parts = [
-      String(i + 1),
-      name,
-      shownCloseness(closeness),
-      `${limitMargin(plan, limit).text} at ${hoursMinutes(timeS)}`,
-      `one is ${one}`,
-    ];
-    const places = [LEFT, LEFT + 22, LEFT + 250, LEFT + 310, LEFT + 510];
-    return parts.map((text, k) => line(frame, places[k], 0, text, SIZE.small)).join('');
-  };
-  const draw = () =>
-    plan.limits
-      .map((limit, i) => element('g', { transform: translate(0, 22 + 15 * i) }, row(limit, i)))
+    const figure = figures(gauge, gauge.differenceFromSi(countsAsOne));
+    const one = `${figure}${gauge.differenceUnit === '°' ? '' : '\u00a0'}${gauge.differenceUnit}`;
+    const least = `${limitMargin(plan, limit).text} at ${hoursMinutes(timeS)}`;
+    return [String(i + 1), name, shownCloseness(closeness), least, `one is ${one}`]
+      .map((text, k) => line(frame, LEFT + TABS[k], ROW * i, text, SIZE.small))
       .join('');
-  return { height: 22 + 15 * plan.limits.length, draw };
+  });
 }
 
 function shownCloseness(value: number): string {

@@ -82,6 +82,7 @@ function fieldPanel(
       marks(frame, ticks, y, (value) => figures(altitude, value)),
       beyond(frame, section, field, (metres) => y(altitude.fromSi(metres))),
       ...isolines(frame, field),
+      everywhere(frame, field, gauge),
       tropopauseDots(frame, section, (metres) => y(altitude.fromSi(metres))),
       flown(frame, altitude, y),
       ...names(frame, field, gauge, flownAt(frame, altitude, y)),
@@ -115,6 +116,18 @@ function isolines(frame: Frame, field: Field): readonly string[] {
   ];
 }
 
+/** The one value of a field without lines, in words. */
+function everywhere(frame: Frame, field: Field, gauge: Gauge): string {
+  const known = field.values.flat().filter(isKnown);
+  if (known.length === 0 || known.some((value) => value !== known[0])) return '';
+  const text = `${signed(gauge, known[0], 0.1)} ${gauge.differenceUnit} everywhere`;
+  return line(frame, LEFT + 14, 18, text, SIZE.medium, 'bold');
+}
+
+function signed(gauge: Gauge, value: number, step: number): string {
+  return `${value > 0 ? '+' : ''}${figures(gauge, value, 'nearest', step)}`;
+}
+
 /** Names on the lines, in columns across the panel; none on the height flown or on another name. */
 function names(
   frame: Frame,
@@ -133,7 +146,7 @@ function names(
     for (const crossing of crossings(field, column, levels)) {
       if (lastY - crossing.y < 13 || Math.abs(crossing.y - avoid) < 11) continue;
       lastY = crossing.y;
-      const text = `${crossing.level > 0 ? '+' : ''}${figures(gauge, crossing.level, 'nearest', 1)}`;
+      const text = signed(gauge, crossing.level, 1);
       parts.push(line(frame, x, crossing.y + 4, text, SIZE.small, 'normal', frame.theme.ink, 'middle'));
     }
   });

@@ -70,7 +70,7 @@ export function sheet(
 }
 
 /** Phases named above, panels stacked below each other, the time axis below. */
-function onTimeAxis(frame: Frame, panels: readonly Panel[]): Body {
+export function onTimeAxis(frame: Frame, panels: readonly Panel[]): Body {
   const top = band(frame);
   let y = top.height;
   const drawn: string[] = [];
