@@ -15,6 +15,8 @@ import { barbAt } from './wind.ts';
 
 export interface RouteMap {
   readonly size: MapSize;
+  /** Between places and points of the drawing. */
+  readonly view: View;
   readonly coasts: string;
   readonly borders: string;
   readonly graticule: Graticule;
@@ -69,10 +71,10 @@ interface Drawing {
   readonly done: Label[];
 }
 
-/** The map of a plan, fitted to its track; `textSize` of `size` is that of the smallest labels. */
-export function mapOf(plan: Plan, outlines: Outlines, size: MapSize): RouteMap {
+/** The map of a plan, fitted to its track where no view is given; `textSize` of `size` is that of the smallest labels. */
+export function mapOf(plan: Plan, outlines: Outlines, size: MapSize, given?: View): RouteMap {
   const track = new FlownTrack(plan);
-  const view = viewOf(shownPlaces(plan, track), size);
+  const view = given ?? viewOf(shownPlaces(plan, track), size);
   const crowd = crowdOf(view, track, size.textSize);
   const drawing = { plan, view, track, labels: new Labels(size.width, size.height, crowd), done: [] };
   const { scale, north } = scaleOf(drawing);
@@ -83,6 +85,7 @@ export function mapOf(plan: Plan, outlines: Outlines, size: MapSize): RouteMap {
   labelTicks(drawing, ticks);
   return {
     size,
+    view,
     coasts: view.lines(outlines.coasts),
     borders: view.lines(outlines.borders),
     graticule: graticuleOf(view),
