@@ -30,7 +30,7 @@ import {
   type TraceColumn,
 } from '../../src/core/plan/plan.ts';
 import { levelOffsOf, rendezvousOf, startDownsOf, turnsOf } from './manoeuvres.ts';
-import { testTakeOff } from './take-off.ts';
+import { testLanding, testTakeOff } from './take-off.ts';
 
 const FOOT = 0.3048;
 const KNOT = 1852 / 3600;
@@ -195,6 +195,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     flyable: changes.failure === undefined,
     failure: changes.failure ?? null,
     takeOffData: testTakeOff,
+    landingData: testLanding,
     trace,
     section: sectionAlong(columns),
     phases,

@@ -129,6 +129,7 @@ function* free(
     if (rerun.fault !== null) continue;
     const freedBy: Freed = {
       lever: lever.path,
+      also: lever.also,
       name: lever.name,
       quantity: lever.quantity,
       from: lever.from,

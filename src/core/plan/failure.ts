@@ -77,7 +77,8 @@ function fuelFaults(draft: Draft, requiredKg: readonly number[]): Fault[] {
   const { fuelKg } = log.columns;
   const first = requiredKg.findIndex((required, i) => required > fuelKg[i]);
   if (first < 0) return [];
-  const worst = requiredKg.reduce((most, required, i) => Math.max(required - fuelKg[i], most), 0);
+  const short = requiredKg.map((required, i) => required - fuelKg[i]).filter((kg) => !Number.isNaN(kg));
+  const worst = short.reduce((most, kg) => Math.max(kg, most), 0);
   // What a leg requires is required from the disconnect on, the last node of the contact before it.
   const disconnect = log.phases[log.phaseOf[first]].kind === 'contact' && first + 1 < log.nodes;
   return [faultAt(draft, 'fuelRequired', disconnect ? first + 1 : first, { excess: worst })];

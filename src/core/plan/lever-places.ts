@@ -35,6 +35,7 @@ export function waypointBank(sortie: Sortie, leg: number, index: number): Lever 
   const { name, bankRad } = sortie.legs[leg].through[index];
   return {
     path: `legs.${leg}.through.${index}.bank`,
+    also: [],
     name: `bank at ${name}`,
     quantity: 'bankDeg',
     from: bankRad / degree,
@@ -57,6 +58,7 @@ function movedWaypoint(
   const place = (distanceM: number): Place => moved(at, courseRad, distanceM);
   return {
     path: `legs.${leg}.through.${index}.at`,
+    also: [],
     name: at.name,
     quantity: 'distanceM',
     from: 0,
@@ -110,6 +112,7 @@ export function tankerNearer(sortie: Sortie, leg: number): Lever | null {
   const place = (backM: number): Place => moved(tanker, back.initialCourseRad, backM);
   return {
     path: `tankers.${sortie.tankers.indexOf(tanker)}.at`,
+    also: [],
     name: `contact point of ${tanker.name}`,
     quantity: 'distanceM',
     from: 0,

@@ -1,22 +1,17 @@
 /** Which changes of a sortie may free it from what stops it, the one to be tried first in front. */
 import type { Fault } from './failure.ts';
+import type { Lever } from './lever.ts';
+import { contactBank, contactSpeed, lessFuel, moreFuel, takeLess, takeMore } from './lever-fuel.ts';
+import { tankerNearer, waypointBank, waypointMoved, waypointOnward } from './lever-places.ts';
 import {
   climbSpeed,
-  contactBank,
-  contactSpeed,
   cruiseAltitude,
   cruiseMach,
   descentSpeed,
-  type Lever,
-  lessFuel,
-  moreFuel,
   pullOut,
   push,
   pushoverBottom,
-  takeLess,
-  takeMore,
-} from './lever.ts';
-import { tankerNearer, waypointBank, waypointMoved, waypointOnward } from './lever-places.ts';
+} from './lever-steps.ts';
 import type { Sortie } from './sortie.ts';
 
 type Levers = readonly (Lever | null)[];

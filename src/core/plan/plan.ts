@@ -54,6 +54,8 @@ export interface Plan {
   readonly events: readonly (PlanEvent & EventLight)[];
   readonly refuellings: readonly (Refuelling & RefuellingTrack)[];
   readonly takeOffData: TakeOffData;
+  /** null where it does not land or the deck has no landing data for it. */
+  readonly landingData: LandingData | null;
   /** One for each refuelling, in order. */
   readonly rendezvous: readonly Rendezvous[];
   /** One table for each climb to cruise, in order. */
@@ -232,6 +234,8 @@ export interface Failure {
 export interface Freed {
   /** What in the sortie changes: path of the key in its file, such as "legs.1.fly.2.cruise.mach". */
   readonly lever: string;
+  /** Paths of other keys that hold the same value and change with it. */
+  readonly also: readonly string[];
   /** The same in words: "cruise Mach of the north loop". */
   readonly name: string;
   readonly quantity: string;
@@ -384,7 +388,7 @@ export interface FourSpeeds {
   readonly trueAirspeedMS: number;
 }
 
-/** The take-off of the day: what the runway asks for and gives. Distances are from brake release. */
+/** The take-off of the day: what the runway asks for and gives. Distances are from brake release; null has no end. */
 export interface TakeOffData {
   readonly base: string;
   readonly massKg: number;
@@ -416,6 +420,30 @@ export interface RunwayToday extends CourseAt {
   readonly windStated: boolean;
 }
 
+/** The landing at the end of a sortie. */
+export interface LandingData {
+  readonly base: string;
+  readonly massKg: number;
+  readonly fuelKg: number;
+  readonly reserveKg: number;
+  readonly pressureAltitudeM: number;
+  readonly temperatureK: number;
+  readonly temperatureOffsetK: number;
+  readonly runway: RunwayToday | null;
+  readonly approach: RunSpeed;
+  /** By the deck's table: level, without wind, braked as the deck says. */
+  readonly tableGroundRunM: number;
+  /** Braked at once from the approach speed, all engines at idle; null as that of the take-off. */
+  readonly stop: LandingStop | null;
+}
+
+export interface LandingStop {
+  readonly distanceM: number | null;
+  readonly brakeEnergyJ: number;
+  readonly brakeEnergyLimitJ: number | null;
+  readonly tyreSpeedMS: number | null;
+}
+
 /** A speed on the runway. */
 export interface RunSpeed extends FourSpeeds {
   readonly groundSpeedMS: number;
@@ -429,7 +457,7 @@ export interface TakeOffRun {
   readonly climbGradient: { readonly gearDown: number | null; readonly gearUp: number | null };
   /** Where accelerate-stop equals accelerate-go, and that distance. */
   readonly critical: RunSpeed;
-  readonly criticalFieldM: number;
+  readonly criticalFieldM: number | null;
   /** Least and greatest decision speed and what bounds them: 'runway', 'minimumControlSpeed', 'brakeEnergy', 'liftOff', 'none'. */
   readonly least: RunSpeed;
   readonly leastBy: string;
@@ -439,10 +467,10 @@ export interface TakeOffRun {
   readonly decisionFits: boolean;
   /** The critical speed or the nearest to it that fits; with what follows from an engine lost there. */
   readonly decision: RunSpeed;
-  readonly accelerateGoM: number;
-  readonly accelerateStopM: number;
+  readonly accelerateGoM: number | null;
+  readonly accelerateStopM: number | null;
   /** Refused at the decision speed with all engines running until the crew acts. */
-  readonly allEnginesStopM: number;
+  readonly allEnginesStopM: number | null;
   /** Work of the wheel brakes in that stop, and its limit; null where the deck states none. */
   readonly brakeEnergyJ: number;
   readonly brakeEnergyLimitJ: number | null;
