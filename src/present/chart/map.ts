@@ -47,9 +47,30 @@ function body(frame: Frame, outlines: Outlines): Body {
   const width = frame.width - 2 * SIDE;
   const map = mapOf(frame.plan, outlines, { width, height: HEIGHT, textSize: SIZE.small });
   const clip = element('clipPath', { id: 'map' }, element('rect', { width, height: HEIGHT }));
-  const drawn = element(
-    'g',
-    { 'clip-path': 'url(#map)' },
+  const drawn = element('g', { 'clip-path': 'url(#map)' }, mapMarkup(frame, map));
+  const border = element('rect', {
+    width,
+    height: HEIGHT,
+    fill: 'none',
+    stroke: theme.ink,
+    'stroke-width': 1,
+  });
+  const failed = frame.plan.failure === null ? [] : [FAILED];
+  const below = [...failed, ...READING, OUTLINES_SOURCE].map((text, i) =>
+    line(frame, SIDE, HEIGHT + 36 + 15 * i, text, SIZE.small),
+  );
+  return {
+    markup:
+      element('g', { transform: translate(SIDE, 0) }, clip, drawn, border, ...edges(frame, map)) +
+      below.join(''),
+    height: HEIGHT + 36 + 15 * below.length + 12,
+  };
+}
+
+/** All that lies inside the frame of a map; its hatches are those of `patterns`. */
+export function mapMarkup(frame: Frame, map: RouteMap): string {
+  const { theme } = frame;
+  return [
     stroke(map.graticule.path, theme.rule, 0.7),
     ...map.areas.flatMap(({ path }) =>
       path === ''
@@ -73,24 +94,7 @@ function body(frame: Frame, outlines: Outlines): Body {
     ...map.marks.map((mark) => symbol(frame, mark)),
     ...map.labels.map(({ text, x, y, size, weight }) => line(frame, x, y, text, size, weight)),
     scaleBar(frame, map),
-  );
-  const border = element('rect', {
-    width,
-    height: HEIGHT,
-    fill: 'none',
-    stroke: theme.ink,
-    'stroke-width': 1,
-  });
-  const failed = frame.plan.failure === null ? [] : [FAILED];
-  const below = [...failed, ...READING, OUTLINES_SOURCE].map((text, i) =>
-    line(frame, SIDE, HEIGHT + 36 + 15 * i, text, SIZE.small),
-  );
-  return {
-    markup:
-      element('g', { transform: translate(SIDE, 0) }, clip, drawn, border, ...edges(frame, map)) +
-      below.join(''),
-    height: HEIGHT + 36 + 15 * below.length + 12,
-  };
+  ].join('');
 }
 
 function stroke(d: string, ink: string, width: number, dash?: string): string {
