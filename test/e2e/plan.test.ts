@@ -132,6 +132,26 @@ describe('ramrise plan of a sortie that cannot be flown', () => {
     expect(words).toMatch(/Freed by one change: cruise Mach, M?\s?2\.9\d( Mach)? instead of M?\s?2\.98/);
   });
 
+  it.each([
+    ['long-loop-first-route', /the route: \d+ nm into Gannet Range/, /Damson at 40\.\d\dN 97\.\d\dW/],
+    [
+      'limit-on-the-way',
+      /maximum equivalent airspeed binds at \d:\d\d in the pushover/,
+      /bottom of the pushover, 26 000 ft instead of 25 500 ft wherever it stands/,
+    ],
+    [
+      'tanker-out-of-reach',
+      /fuel required binds .* by 1 \d00 kg/,
+      /contact point of Ewer Two at 33\.\d\dN 77\.\d\dW/,
+    ],
+  ])('[CLI-54] ends with 3 for examples/%s.yaml, with what frees it', (name, binds, frees) => {
+    const { code, stdout } = ramrise('plan', `examples/${name}.yaml`, '--out', join(folder, name));
+    expect(code).toBe(3);
+    const words = stdout.replace(/\s+/g, ' ');
+    expect(words).toMatch(binds);
+    expect(words).toMatch(frees);
+  });
+
   it('[CLI-48] gives the same answer with --json, and exit code 3', () => {
     const { code, stdout } = ramrise(
       'plan',
