@@ -1,7 +1,7 @@
-/** A take-off for tests of what is shown; its speeds belong together, its distances are invented. */
+/** A take-off and a landing for tests of what is shown; their speeds belong together, distances are invented. */
 import { calibratedAirspeed, equivalentAirspeed } from '../../src/core/air/airdata.ts';
 import { speedOfSound } from '../../src/core/air/standard.ts';
-import type { RunSpeed, TakeOffData } from '../../src/core/plan/plan.ts';
+import type { LandingData, RunSpeed, TakeOffData } from '../../src/core/plan/plan.ts';
 
 const temperatureK = 283.15;
 const headwindCountedMS = 2;
@@ -60,4 +60,18 @@ export const testTakeOff: TakeOffData = {
     brakeEnergyLimitJ: 192e6,
     tyreSpeedMS: 122.4,
   },
+};
+
+export const testLanding: LandingData = {
+  base: 'Larkmoor',
+  massKg: 31_240,
+  fuelKg: 4237,
+  reserveKg: 2000,
+  pressureAltitudeM: 0,
+  temperatureK,
+  temperatureOffsetK: -5,
+  runway: testTakeOff.runway,
+  approach: runSpeed(80),
+  tableGroundRunM: 1402.2,
+  stop: { distanceM: 1211.7, brakeEnergyJ: 61.04e6, brakeEnergyLimitJ: 192e6, tyreSpeedMS: 122.4 },
 };

@@ -80,7 +80,7 @@ export function decide(question: DecisionQuestion): Decision {
   const fits = leastMS <= greatestMS;
   return {
     criticalMS,
-    criticalFieldM: go(criticalMS),
+    criticalFieldM: accelerateGoM(roll, liftOffMS, criticalMS),
     leastMS,
     leastBy: leastMS === 0 ? 'none' : leastGoMS >= minimumControlMS ? 'runway' : 'minimumControlSpeed',
     greatestMS,

@@ -9,6 +9,7 @@ import { type Explained, explaining, stopped, toTheEnd } from './explain.ts';
 import type { Judged } from './failure.ts';
 import { fuelMissing, fuelToday } from './fuel-today.ts';
 import { altitudeGrids, type GridPower } from './grids.ts';
+import { landingOf } from './landing.ts';
 import { summariseLimits } from './limits.ts';
 import { levelOffsOf, turnsOf } from './manoeuvres.ts';
 import { placesOf } from './places.ts';
@@ -104,6 +105,7 @@ function assemble({ request, drafted, findings, limits }: Flown, { required, gri
   const north = northAt(sortie.takeOff.timeS);
   const sky = skyOf(drafted);
   const takeOff = takeOffOf(drafted, north);
+  const landing = landingOf(drafted, north);
   const checks = checksOf(drafted);
   return {
     format: PLAN_FORMAT,
@@ -154,6 +156,7 @@ function assemble({ request, drafted, findings, limits }: Flown, { required, gri
       disconnectS: refuelling.disconnectS - sortie.takeOff.timeS,
     })),
     takeOffData: takeOff.data,
+    landingData: landing.data,
     rendezvous: rendezvousOf(drafted),
     climbs: climbsOf(drafted, requiredKg),
     checks,
@@ -170,6 +173,7 @@ function assemble({ request, drafted, findings, limits }: Flown, { required, gri
     notComputed: [
       ...notComputed(request),
       ...takeOff.missing,
+      ...landing.missing,
       ...north.missing,
       ...sky.missing,
       ...fuelMissing(aircraft, sortie.aircraft),

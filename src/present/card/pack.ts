@@ -14,6 +14,7 @@ import { failureCards } from './failure.ts';
 import { fuelTodayCards } from './fuel-today.ts';
 import { gridCards } from './grid.ts';
 import { ladderCards } from './ladder.ts';
+import { landingCards } from './landing.ts';
 import { levelOffCards } from './level-off.ts';
 import { limitCards } from './limits.ts';
 import { proofCard } from './proof.ts';
@@ -61,6 +62,7 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
       ...(leg === firstFast ? whole('Level-off', levelOffCards(plan)) : []),
       ...tankerCards(plan, leg),
     ]),
+    ...whole('Landing', landingCards(plan)),
     ...whole('Not computed', notComputedCards(plan)),
     ...whole('About this pack', [aboutCard(plan)]),
   ];

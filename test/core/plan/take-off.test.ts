@@ -5,7 +5,7 @@ import type { Ground } from '../../../src/core/aircraft/aircraft.ts';
 import { northAt } from '../../../src/core/plan/courses.ts';
 import { draftOf, type PlanRequest } from '../../../src/core/plan/draft.ts';
 import { makePlan } from '../../../src/core/plan/make-plan.ts';
-import type { RunwayToday, TakeOffRun } from '../../../src/core/plan/plan.ts';
+import type { RunwayToday } from '../../../src/core/plan/plan.ts';
 import { takeOffOf } from '../../../src/core/plan/take-off.ts';
 import { change, longLoopText, requestOf, sandmartin } from '../../support/demo.ts';
 
@@ -22,10 +22,13 @@ function takeOff(request: PlanRequest) {
   return takeOffOf(draftOf(request), northAt(request.sortie.takeOff.timeS));
 }
 
-function runOf(...changes: readonly (readonly [string | RegExp, string])[]): TakeOffRun {
+/** A run whose distances all have an end. */
+function runOf(...changes: readonly (readonly [string | RegExp, string])[]) {
   const { run } = takeOff(requestOf(change(base, ...changes))).data;
   if (run === null) throw new Error('there is no run');
-  return run;
+  const { accelerateGoM, criticalFieldM } = run;
+  if (accelerateGoM === null || criticalFieldM === null) throw new Error('a distance has no end');
+  return { ...run, accelerateGoM, criticalFieldM };
 }
 
 const wind = (from: number, speed: number) =>
