@@ -61,7 +61,7 @@ function startSentence(plan: Plan, table: StartDownTable): string {
 /** What ten seconds are worth, and how late is too late. */
 function lateSentence(plan: Plan, { groundSpeedMS, levelM }: StartDownTable): string {
   const gauge = gaugesOf(plan)('distanceM');
-  const late = `${figures(gauge, gauge.fromSi(groundSpeedMS * LATE_S), 'required', gauge.step / 10)}\u00a0${gauge.shortUnit}`;
+  const late = `${figures(gauge, gauge.fromSi(groundSpeedMS * LATE_S), 'nearest', gauge.step / 10)}\u00a0${gauge.shortUnit}`;
   const latest = `${shown(gauge, levelM, 'available')} or ${Math.floor(levelM / groundSpeedMS)} s later`;
   return `Each ${LATE_S} s late is ${late}; at the latest ${latest}, then no level stretch is left.`;
 }
