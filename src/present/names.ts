@@ -40,9 +40,9 @@ export function limitName(plan: Plan, key: string): string {
   return plan.limits.find((limit) => limit.key === key)?.name ?? keyWords(key);
 }
 
-/** Words inside a sentence: the first letter small, unless it begins an abbreviation. */
+/** Words inside a sentence: the first letter small, unless it begins an abbreviation or the name of Mach. */
 export function lowerFirst(text: string): string {
-  return /^[A-Z][a-z]/.test(text) ? text[0].toLowerCase() + text.slice(1) : text;
+  return /^(?!Mach\b)[A-Z][a-z]/.test(text) ? text[0].toLowerCase() + text.slice(1) : text;
 }
 
 export function upperFirst(text: string): string {

@@ -99,12 +99,11 @@ export function slipTable(slip: Slip, plan: Plan): Table {
   );
 }
 
-/** The same for a terminal: the light of all places in one column. */
+/** The same for a terminal: the light of all places in one column, a twilight by its kind alone ("civil"). */
 function terminalTable(slip: Slip, plan: Plan): Table {
   const places = furthest(slip);
-  const kinds = places.map(({ kind }) => kind).join(', ');
-  return tableWith(slip, plan, [word(`light at ${kinds}`)], (row) => {
-    const lights = places.map((place) => lightAt(row, place));
+  return tableWith(slip, plan, [word('light, take-off to landing')], (row) => {
+    const lights = places.map((place) => lightAt(row, place).replace(' twilight', ''));
     return [lights.every((light) => light === lights[0]) ? lights[0] : lights.join(', ')];
   });
 }
@@ -135,7 +134,7 @@ function tableWith(
     word('closest limit'),
   ];
   return {
-    title: 'What a later take-off costs',
+    title: 'What a later take-off costs (in hand: the least, at which contact or at the landing)',
     columns: [...columns, ...more],
     rows: rows.map((row) => [...rowCells(row, plan), ...cells(row)]),
   };
@@ -154,7 +153,7 @@ function rowCells(
     clock(takeOff),
     cannot !== null ? 'not planned' : flyable ? 'yes' : 'no',
     least ?? '',
-    worst === null ? '' : slipPlaceName(plan, worst),
+    worst === null ? '' : worst.kind === 'landing' ? 'landing' : worst.name,
     landingFuelKg === null ? '' : read(fuel, landingFuelKg, 'available'),
     nearest === null ? '' : `${lowerFirst(nearest.name)} ${limit}`,
   ];
