@@ -1,6 +1,6 @@
 /**
- * The check cards: is everything on schedule. One for each moment at which there is time to read it, and one for all the gates
- * of a climb; the crew's own steps stand at their moments.
+ * The check cards: is everything on schedule. One for each moment before the run, at which there is time to act on it, and one
+ * with a row for each moment of the climb; the crew's own steps stand at their moments.
  */
 import type { CheckMoment, CheckReading, Plan } from '../../core/plan/plan.ts';
 import { lowerFirst, powerWords, upperFirst } from '../names.ts';
@@ -23,26 +23,33 @@ const NAMES: Readonly<Record<CheckMoment['kind'], string>> = {
   disconnect: 'disconnect',
   burner: 'burner lit',
   dragRise: 'before the drag rise',
-  inletStart: 'inlet starts to move',
-  gate: 'gates of the climb',
-  levelOff: 'level in cruise',
+  inletStart: 'inlet starts',
+  gate: '',
+  levelOff: 'level',
 };
 /** Heads of narrow columns, where they are not the name. */
 const HEADS: Readonly<Record<string, string>> = { inletTemperature: 'Inlet temp.', fuel: 'Fuel' };
+/** What has a card of its own; the rest is passed in the climb. */
+const BEFORE: readonly CheckMoment['kind'][] = ['disconnect', 'burner', 'dragRise'];
 const QUESTION = 'Is everything on schedule?';
 
 export function checkCards(plan: Plan, leg: number): readonly Card[] {
   const moments = plan.checks.filter((moment) => moment.leg === leg);
-  const gates = moments.filter(({ kind }) => kind === 'gate');
-  const first = gates[0];
-  return moments.flatMap((moment) => {
-    if (moment === first) return gateCards(plan, gates);
-    return moment.kind === 'gate' ? [] : momentCards(plan, moment);
-  });
+  const before = moments.filter(({ kind }) => BEFORE.includes(kind));
+  const climb = moments.filter((moment) => !BEFORE.includes(moment.kind) && !isTold(moment, moments));
+  return [
+    ...before.flatMap((moment) => momentCards(plan, moment)),
+    ...(climb.length === 0 ? [] : climbingCards(plan, climb)),
+  ];
 }
 
-function titleOf({ kind, leg }: CheckMoment): string {
-  return `Check, leg ${leg + 1}: ${NAMES[kind]}`;
+/** A gate without steps of its own at the Mach at which the inlet starts. */
+function isTold(
+  { kind, mach, stepsBefore, stepsAfter }: CheckMoment,
+  moments: readonly CheckMoment[],
+): boolean {
+  if (kind !== 'gate' || stepsBefore.length + stepsAfter.length > 0) return false;
+  return moments.some((other) => other.kind === 'inletStart' && Math.abs(other.mach - mach) < 1e-6);
 }
 
 /** The readings of one kind at one moment, each side once; one where all sides read the same. */
@@ -105,7 +112,7 @@ function momentCards(plan: Plan, moment: CheckMoment): readonly Card[] {
   ];
   const pieces = split(rows, MOST_ROWS);
   return pieces.map((piece, i) => ({
-    title: `${titleOf(moment)}${part(i, pieces.length)}`,
+    title: `Check, leg ${moment.leg + 1}: ${NAMES[moment.kind]}${part(i, pieces.length)}`,
     question: QUESTION,
     answer: [whereAndWhen(plan, moment), enginesAt(plan, moment)],
     table: {
@@ -155,82 +162,87 @@ function pairsOf({ readings }: CheckMoment): readonly Pair[] {
   return [...pairs, ...last];
 }
 
-function gateCards(plan: Plan, gates: readonly CheckMoment[]): readonly Card[] {
-  const groups = split(pairsOf(gates[0]), MOST_COLUMNS - 1);
+function climbingCards(plan: Plan, climb: readonly CheckMoment[]): readonly Card[] {
+  const groups = split(pairsOf(climb[0]), MOST_COLUMNS - 1);
   const cards = groups.flatMap((pairs) => {
-    const steps = gates.some(({ stepsBefore, stepsAfter }) => stepsBefore.length + stepsAfter.length > 0);
     const step = (text: string): readonly Cell[] => [words(text), ...pairs.map(() => BLANK)];
-    const rows = gates.flatMap((gate) => [
-      ...gate.stepsBefore.map(step),
-      gateRow(plan, gate, pairs),
-      ...gate.stepsAfter.map(step),
+    const rows = climb.flatMap((moment) => [
+      ...moment.stepsBefore.map(step),
+      climbingRow(plan, moment, pairs),
+      ...moment.stepsAfter.map(step),
     ]);
-    const head: CardColumn = {
-      name: 'Mach',
-      unit: 'h:min below',
-      holds: steps ? 'words' : 'figures',
-    };
-    const columns = [head, ...pairs.map((pair) => gateColumn(plan, gates[0], pair))];
+    const columns: readonly CardColumn[] = [
+      { name: 'Mach', unit: 'h:min below, or step', holds: 'words' },
+      ...pairs.map((pair) => pairColumn(plan, climb, pair)),
+    ];
     return split(rows, MOST_ROWS).map((piece) => ({ pairs, table: { columns, rows: piece } }));
   });
   return cards.map(({ pairs, table }, i) => ({
-    title: `${titleOf(gates[0])}${part(i, cards.length)}`,
+    title: `Check, leg ${climb[0].leg + 1}: in the climb${part(i, cards.length)}`,
     question: QUESTION,
-    answer: [allowed(plan, gates, pairs)],
+    answer: [enginesIn(plan, climb)],
     table,
-    notes: actions(gates, pairs),
+    notes: actions(climb, pairs),
   }));
 }
 
-function gateRow(plan: Plan, gate: CheckMoment, pairs: readonly Pair[]): readonly Cell[] {
-  const items = itemsOf(plan, gate);
+function climbingRow(plan: Plan, moment: CheckMoment, pairs: readonly Pair[]): readonly Cell[] {
+  const items = itemsOf(plan, moment);
   const text = (of: string | undefined): string =>
     items
       .filter(({ reading }) => reading.of === of)
       .map(({ gauge, reading }) => expected(gauge, reading))
       .join(' / ');
+  const below = [hoursMinutes(moment.timeS), NAMES[moment.kind]].filter((part) => part !== '').join(' ');
   return [
-    cell(read(gaugesOf(plan)('mach'), gate.mach), hoursMinutes(gate.timeS)),
+    cell(read(gaugesOf(plan)('mach'), moment.mach), below),
     ...pairs.map(([above, below]) => cell(text(above), text(below))),
   ];
 }
 
-function gateColumn(plan: Plan, { readings }: CheckMoment, [above, below]: Pair): CardColumn {
-  const gauges = gaugesOf(plan);
-  const headed = (of: string | undefined) => readings.find((reading) => reading.of === of);
-  const unit = (reading: CheckReading) => unitWord(gauges(reading.quantity).shortUnit);
-  const [first, second] = [headed(above), headed(below)];
+/** The power of the climb, and that of its last moment where it is another. */
+function enginesIn(plan: Plan, climb: readonly CheckMoment[]): string {
+  const [first, last] = [climb[0], climb[climb.length - 1]].map((moment) => enginesAt(plan, moment));
+  return first === last ? first : `${first} In the last row: ${lowerFirst(last)}`;
+}
+
+/** Both readings with their unit and the least that is allowed at any moment of the climb. */
+function pairColumn(plan: Plan, climb: readonly CheckMoment[], [above, below]: Pair): CardColumn {
+  const first = climb[0].readings.find(({ of }) => of === above);
+  const second = climb[0].readings.find(({ of }) => of === below);
   return {
     name: first === undefined ? '' : (HEADS[first.of] ?? first.name),
     unit: [
-      ...(first === undefined ? [] : [unit(first)]),
-      ...(second === undefined ? [] : [`${lowerFirst(second.name)} ${unit(second)} below`]),
-    ].join(', '),
+      ...(first === undefined ? [] : [unitWithin(plan, climb, first)]),
+      ...(second === undefined
+        ? []
+        : [`${lowerFirst(second.name)} below, ${unitWithin(plan, climb, second)}`]),
+    ].join('; '),
     holds: 'figures',
   };
 }
 
-/** The least that is allowed at any of the gates. */
-function allowed(plan: Plan, gates: readonly CheckMoment[], pairs: readonly Pair[]): string {
-  const gauges = gaugesOf(plan);
-  const texts = shownIn(gates[0], pairs).flatMap(({ of, name, quantity }) => {
-    const all = gates
-      .flatMap(({ readings }) => readings)
-      .flatMap((reading) => (reading.of === of && reading.tolerance !== null ? [reading.tolerance] : []));
-    if (all.length === 0) return [];
-    return [`${lowerFirst(name)} ${margin(gauges(quantity), Math.min(...all)).text}`];
-  });
-  return texts.length === 0 ? 'No tolerance is stated.' : `Within: ${texts.join(', ')}.`;
+/** "kg/min ± 6". */
+function unitWithin(plan: Plan, climb: readonly CheckMoment[], { of, quantity }: CheckReading): string {
+  const gauge = gaugesOf(plan)(quantity);
+  const all = readingsOf(climb, of).flatMap(({ tolerance }) => tolerance ?? []);
+  const unit = unitWord(gauge.shortUnit);
+  return all.length === 0 ? unit : `${unit} ±\u00a0${margin(gauge, Math.min(...all)).figure}`;
 }
 
-function actions(gates: readonly CheckMoment[], pairs: readonly Pair[]): readonly string[] {
-  const texts = shownIn(gates[0], pairs).flatMap(({ name, action }) =>
-    action === null ? [] : [`${name}: ${lowerFirst(action)}`],
-  );
+function actions(climb: readonly CheckMoment[], pairs: readonly Pair[]): readonly string[] {
+  const texts = shownIn(climb[0], pairs).flatMap(({ of, name }) => {
+    const all = [...new Set(readingsOf(climb, of).flatMap(({ action }) => action ?? []))];
+    return all.length === 0 ? [] : [`${name}: ${lowerFirst(all.join(' '))}`];
+  });
   return [
     ...(texts.length === 0 ? [] : [`If not: ${texts.join(' ')}`]),
     'Of each engine and each side of the inlet. Fuel on board is rounded down, what is allowed likewise.',
   ];
+}
+
+function readingsOf(climb: readonly CheckMoment[], of: string): readonly CheckReading[] {
+  return climb.flatMap(({ readings }) => readings.filter((reading) => reading.of === of));
 }
 
 /** The readings of the columns, one for all sides. */
