@@ -77,12 +77,13 @@ async function filesOf(made: Plan, sortieText: string): Promise<NewFile[]> {
   const { cardsPdf } = await import('../present/card/pdf.ts');
   const { mapChart } = await import('../present/chart/map.ts');
   const { readOutlines } = await import('./outlines.ts');
+  const outlines = readOutlines();
   const theme = { theme: PAPER };
   const section = sectionChart(made, theme);
   return [
     ['plan.json', planText(made)],
     [SORTIE_COPY, sortieText],
-    ['cards.pdf', Buffer.from(await cardsPdf(made, readFonts()))],
+    ['cards.pdf', Buffer.from(await cardsPdf(made, readFonts(), outlines))],
     ['strip.svg', stripChart(made, theme)],
     ['profile.svg', profileChart(made, theme)],
     ['profile.csv', tableCsv(profileTable(made, EVERY_NODE))],
@@ -93,7 +94,7 @@ async function filesOf(made: Plan, sortieText: string): Promise<NewFile[]> {
     ['margins-one-scale.svg', oneScaleChart(made, theme)],
     ['margins-one-scale.csv', tableCsv(oneScaleTable(made, EVERY_NODE))],
     ...(section === null ? [] : sectionFiles(made, section)),
-    ['map.svg', mapChart(made, readOutlines(), theme)],
+    ['map.svg', mapChart(made, outlines, theme)],
     ...trackFiles(made),
   ];
 }

@@ -6,7 +6,7 @@ import { moment } from '../time.ts';
 import { footOf } from './card.ts';
 import { layOut } from './layout.ts';
 import { cardsOf } from './pack.ts';
-import { type Mark, type Measure, PAGE, typeSize, type Weight } from './page.ts';
+import { HEIGHT, type Mark, type Measure, PAGE, typeSize, type Weight } from './page.ts';
 
 /** The face in two weights, as TrueType files. */
 export interface CardFonts {
@@ -15,7 +15,11 @@ export interface CardFonts {
 }
 
 const POINT = 72 / 25.4;
-const TABULAR = { features: ['tnum' as const], lineBreak: false, baseline: 'alphabetic' as const };
+/** Figures of one width where they stand below each other; small print does without, whose words then are shaped only once. */
+function optionsFor(height: number) {
+  const features = height > HEIGHT.small ? ['tnum' as const] : undefined;
+  return { features, lineBreak: false, baseline: 'alphabetic' as const };
+}
 
 /** The pack as the bytes of a PDF; without outlines it has no map. */
 export async function cardsPdf(
@@ -64,10 +68,18 @@ function newDocument(plan: Plan, fonts: CardFonts): PDFKit.Document {
   return document;
 }
 
+/** Measures each text once: shaping it takes most of the time of a page. */
 function measureWith(document: PDFKit.Document): Measure {
+  const known = new Map<string, number>();
   return (text, height, weight) => {
-    setFont(document, height, weight);
-    return document.widthOfString(text, TABULAR) / POINT;
+    const key = `${weight} ${height} ${text}`;
+    let width = known.get(key);
+    if (width === undefined) {
+      setFont(document, height, weight);
+      width = document.widthOfString(text, optionsFor(height)) / POINT;
+      known.set(key, width);
+    }
+    return width;
   };
 }
 
@@ -79,7 +91,7 @@ function draw(document: PDFKit.Document, mark: Mark): void {
   switch (mark.is) {
     case 'text':
       setFont(document, mark.height, mark.weight);
-      document.fillColor(mark.ink).text(mark.text, mark.x * POINT, mark.y * POINT, TABULAR);
+      document.fillColor(mark.ink).text(mark.text, mark.x * POINT, mark.y * POINT, optionsFor(mark.height));
       return;
     case 'rule':
       document

@@ -1,7 +1,7 @@
 /** The part of pdfkit 0.20.2 that the cards use; the package carries no types. Lengths are points. */
 declare namespace PDFKit {
   interface TextOptions {
-    readonly features: readonly string[];
+    readonly features: readonly string[] | undefined;
     readonly lineBreak: boolean;
     readonly baseline: 'alphabetic';
   }

@@ -45,7 +45,7 @@ function speedTable(plan: Plan, { contact, greatest, trueAirspeedOnStandardDayMS
     const set = rounded(gauge.fromSi(contact[key]), step, 'nearest');
     const left = rounded(gauge.fromSi(greatest[key]), step, 'available') - set;
     return [
-      words(name, gauge.unit),
+      words(name, gauge.shortUnit === name ? '' : gauge.unit),
       cell(text(contact[key], 'nearest'), below),
       cell(text(greatest[key], 'available')),
       cell(figures(gauge, left, 'nearest', step)),
@@ -121,16 +121,24 @@ function contactTable(plan: Plan, at: Refuelling): CardTable {
       ),
       row('Centre of gravity', cg.unit, ({ node }) => cell(read(cg, trace.cgFraction[node]))),
       ...at.enginesAtDisconnect.map((engine) =>
-        row(`${upperFirst(engine.name)} engine`, 'power', (moment) => words(powerAt(plan, engine, moment))),
+        row(`${upperFirst(engine.name)} engine`, 'power', (moment) =>
+          words(powerAt(plan, at, engine, moment)),
+        ),
       ),
     ],
   };
 }
 
-/** Both engines are alike until one is lit. */
-function powerAt(plan: Plan, engine: { readonly power: number }, { name, node }: Moment): string {
+/** Both engines are alike until one is lit: that with the most power at disconnect. */
+function powerAt(
+  plan: Plan,
+  at: Refuelling,
+  engine: { readonly power: number },
+  { name, node }: Moment,
+): string {
   if (name === 'Contact') return powerWords(plan, plan.trace.columns.power[node]);
-  return name === 'Disconnect' ? powerWords(plan, engine.power) : 'one is lit';
+  if (name === 'Disconnect') return powerWords(plan, engine.power);
+  return engine.power === Math.max(...at.enginesAtDisconnect.map(({ power }) => power)) ? 'lit' : 'stays dry';
 }
 
 /** Contact, where one engine goes into afterburner if it does, and disconnect. */

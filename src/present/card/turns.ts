@@ -15,7 +15,7 @@ export function turnCards(plan: Plan, leg: number): readonly Card[] {
   const magnetic = turns.every(({ magneticToDeg }) => magneticToDeg !== null);
   return pieces.map((rows, i) => ({
     title: `Turns, leg ${leg + 1}${part(i, pieces.length)}`,
-    question: 'When do I roll in, and where are the wings level?',
+    question: 'Where do I roll in, and where are the wings level?',
     answer: losses(plan, rows),
     table: {
       columns: [
@@ -23,7 +23,7 @@ export function turnCards(plan: Plan, leg: number): readonly Card[] {
         { name: 'Roll in', unit: `${distance} before, s below`, holds: 'figures' },
         { name: 'Bank', unit: `°, radius ${distance} below`, holds: 'figures' },
         { name: 'Course', unit: magnetic ? '° magnetic, true below' : '° true', holds: 'figures' },
-        { name: 'Level', unit: `${distance} beyond, min:s below`, holds: 'figures' },
+        { name: 'Roll out', unit: `${distance} beyond, min:s below`, holds: 'figures' },
       ],
       rows: rows.map((turn) => turnRow(plan, turn, magnetic)),
     },
@@ -31,7 +31,7 @@ export function turnCards(plan: Plan, leg: number): readonly Card[] {
       ...limitedBank(rows),
       worked(plan, rows),
       ...magneticNotes(plan, rows),
-      `Roll in and level lie on the old and the new track, measured from the waypoint, with today\u2019s wind; min:s and fuel are from roll-in to wings level.`,
+      'Roll in lies on the old track before the waypoint, roll out, with the wings level, on the new one beyond it, with the wind of the day; min:s and fuel are from the one to the other.',
     ],
   }));
 }
