@@ -243,7 +243,7 @@ describe('tables of the plan', () => {
   it('[PLAN-14] events stand in the order of time, with the fuel of their moment', () => {
     const kinds = plan.events.map((event) => event.kind);
     expect(kinds.filter((kind) => kind === 'contact')).toHaveLength(2);
-    expect(kinds.filter((kind) => kind === 'waypoint')).toHaveLength(3);
+    expect(kinds.filter((kind) => kind === 'waypoint')).toHaveLength(4);
     expect(kinds[0]).toBe('take-off');
     expect(kinds[kinds.length - 1]).toBe('landing');
     const times = plan.events.map((event) => event.timeS);
