@@ -35,6 +35,12 @@ export function magneticNotes(
   return [line, ...poor];
 }
 
+/** The course of the first line, to be turned to after take-off, and whose magnetic north it counts from. */
+export function firstCourse(plan: Plan): readonly string[] {
+  if (plan.magnetic === null) return [];
+  return [`First course ${courseWords(plan.magnetic.takeOff)}. ${magneticLine(plan)}`];
+}
+
 /** "34.60N 91.60W". */
 export function placeWords(at: { readonly latitudeDeg: number; readonly longitudeDeg: number }): string {
   const latitude = `${Math.abs(at.latitudeDeg).toFixed(2)}${at.latitudeDeg < 0 ? 'S' : 'N'}`;

@@ -6,7 +6,7 @@ import { limitCards } from '../../src/present/card/limits.ts';
 import { skyCards } from '../../src/present/card/sky.ts';
 import { newFrame } from '../../src/present/chart/frame.ts';
 import { lightStrip } from '../../src/present/chart/light-strip.ts';
-import { courseWords, magneticNotes } from '../../src/present/course.ts';
+import { courseWords, firstCourse, magneticNotes } from '../../src/present/course.ts';
 import { footLines, magneticLine, weatherLine } from '../../src/present/foot.ts';
 import { fuelTodaySentences } from '../../src/present/fuel-today.ts';
 import { bodySentences, lightSentences, sunHeight } from '../../src/present/light.ts';
@@ -116,7 +116,11 @@ describe('magnetic courses', () => {
       'Polar: compass useless so near the magnetic pole.',
     ]);
     expect(summary(base).replace(/\s+/g, ' ')).toContain('Magnetic courses by WMM2025 at take-off.');
+    expect(firstCourse(base)).toEqual([
+      'First course 042° magnetic (040° true). Magnetic courses by WMM2025 at take-off.',
+    ]);
     const without = { ...base, magnetic: null };
+    expect(firstCourse(without)).toEqual([]);
     expect(magneticNotes(without, turns)).toEqual([]);
     expect(summary(without)).not.toContain('agnetic');
   });

@@ -1,5 +1,6 @@
 /** The take-off card: stop or go, with which speeds, and does the runway hold it. */
 import type { Plan, TakeOffData, TakeOffRun } from '../../core/plan/plan.ts';
+import { firstCourse } from '../course.ts';
 import { type Gauge, gaugesOf, margin, NOT_COMPUTED, type Side, shown } from '../units.ts';
 import { BLANK, type Card, type Cell, cell, words } from './card.ts';
 import {
@@ -161,6 +162,7 @@ function notes(plan: Plan, data: TakeOffData): readonly string[] {
   const length = gaugesOf(plan)('lengthM');
   return [
     conditionWords(plan, data),
+    ...firstCourse(plan),
     ...(run === null
       ? []
       : [
