@@ -30,7 +30,7 @@ export class Session {
   along = $state<Along>('time');
   part = $state.raw<Part | null>(null);
   theme = $state<ThemeName>(document.documentElement.dataset.theme === 'night' ? 'night' : 'paper');
-  view = $state('sortie');
+  view = $state('strip');
   private past = $state.raw<readonly string[]>([]);
   private future = $state.raw<readonly string[]>([]);
   /** Text at the beginning of a gesture that is one step of undo. */

@@ -1,5 +1,6 @@
 /** The views, in the order in which they stand in the frame: a new one is one folder and one line here. */
 import type { Component } from 'svelte';
+import RouteView from './map/Map.svelte';
 import Strip from './strip/Strip.svelte';
 
 export interface View {
@@ -8,4 +9,7 @@ export interface View {
   readonly component: Component;
 }
 
-export const views: readonly View[] = [{ key: 'strip', name: 'Strip', component: Strip }];
+export const views: readonly View[] = [
+  { key: 'strip', name: 'Strip', component: Strip },
+  { key: 'map', name: 'Map', component: RouteView },
+];
