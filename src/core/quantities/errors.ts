@@ -38,7 +38,9 @@ export class OutsideRange extends Error {
     where: string,
   ) {
     const unitText = unit === '1' ? '' : ` ${unit}`;
-    super(`${quantity} ${value}${unitText} is outside ${minimum} to ${maximum}${unitText} of ${where}`);
+    // Eight digits, so that a bound which came from another unit reads as it was meant.
+    const [is, low, high] = [value, minimum, maximum].map((number) => Number(number.toPrecision(8)));
+    super(`${quantity} ${is}${unitText} is outside ${low} to ${high}${unitText} of ${where}`);
     this.name = 'OutsideRange';
     this.quantity = quantity;
     this.value = value;

@@ -26,7 +26,7 @@ export function landingCards(plan: Plan): readonly Card[] {
       title: `Landing: ${base}${runway === null ? '' : ` ${runway.name}`}`,
       question: 'How fast, and does the runway hold it?',
       answer: [
-        `Approach at ${speed(plan, data.approach, 'required')}.`,
+        `Approach at ${speed(plan, data.approach, 'required')}${roomWords(plan, data)}.`,
         ...shortRunway(plan, runway, "the ground run of the deck's table", data.tableGroundRunM),
         ...shortRunway(plan, runway, 'the stop from the approach speed', stop?.distanceM ?? null),
         ...beyond(data),
@@ -38,6 +38,13 @@ export function landingCards(plan: Plan): readonly Card[] {
       ],
     },
   ];
+}
+
+/** What the deck's ground run leaves of the runway, where it leaves any. */
+function roomWords(plan: Plan, { runway, tableGroundRunM }: LandingData): string {
+  if (runway === null || tableGroundRunM > runway.lengthM) return '';
+  const room = left(gaugesOf(plan)('lengthM'), runway.lengthM, tableGroundRunM).text;
+  return `; the ground run of the deck's table leaves ${room} of the runway`;
 }
 
 /** What the tyres and the brakes do not take. */
