@@ -12,6 +12,8 @@ import { type Body, type ChartOptions, sheet } from './sheet.ts';
 
 const SIDE = 46;
 const HEIGHT = 680;
+/** Room above the frame for degrees of meridians. */
+const ABOVE = 10;
 
 export function mapChart(plan: Plan, outlines: Outlines, options: ChartOptions): string {
   const title = `Route as flown: ${plan.title}`;
@@ -57,13 +59,13 @@ function body(frame: Frame, outlines: Outlines): Body {
   });
   const failed = frame.plan.failure === null ? [] : [FAILED];
   const below = [...failed, ...READING, OUTLINES_SOURCE].map((text, i) =>
-    line(frame, SIDE, HEIGHT + 36 + 15 * i, text, SIZE.small),
+    line(frame, SIDE, ABOVE + HEIGHT + 36 + 15 * i, text, SIZE.small),
   );
   return {
     markup:
-      element('g', { transform: translate(SIDE, 0) }, clip, drawn, border, ...edges(frame, map)) +
+      element('g', { transform: translate(SIDE, ABOVE) }, clip, drawn, border, ...edges(frame, map)) +
       below.join(''),
-    height: HEIGHT + 36 + 15 * below.length + 12,
+    height: ABOVE + HEIGHT + 36 + 15 * below.length + 12,
   };
 }
 

@@ -12,6 +12,8 @@ export interface EdgeLabel {
 export interface Graticule {
   readonly path: string;
   readonly labels: readonly EdgeLabel[];
+  /** Names of lines that cross no edge, such as parallels around a pole, at a point of theirs. */
+  readonly inner: readonly { readonly text: string; readonly at: Point }[];
 }
 
 const steps = [0.5, 1, 2, 5, 10, 15, 30, 45];
@@ -37,13 +39,19 @@ export function graticuleOf(view: View): Graticule {
   const meridians = multiples(centre[0] - reach, centre[0] + reach, stepEast)
     .filter((longitude) => !overPole || longitude < centre[0] + 180)
     .map((longitude) => meridian(longitude, south, north, step));
-  const labels = [
+  const names = [
     ...parallels.map((line) =>
-      named(view, line, `${degrees(line[0][1])}${line[0][1] < 0 ? 'S' : 'N'}`, ['left', 'right']),
+      named(view, line, latitudeText(line[0][1]), ['left', 'right', 'bottom', 'top']),
     ),
-    ...meridians.map((line) => named(view, line, longitudeText(line[0][0]), ['bottom', 'top'])),
-  ].filter((label) => label !== null);
-  return { path: view.lines([...parallels, ...meridians]), labels };
+    ...meridians.map((line) =>
+      named(view, line, longitudeText(line[0][0]), ['bottom', 'top', 'left', 'right']),
+    ),
+  ];
+  return {
+    path: view.lines([...parallels, ...meridians]),
+    labels: names.filter((name) => name !== null && 'edge' in name),
+    inner: names.filter((name) => name !== null && 'at' in name),
+  };
 }
 
 function stepFor(span: number): number {
@@ -69,8 +77,10 @@ function meridian(longitude: number, south: number, north: number, step: number)
   return Array.from({ length: count + 1 }, (_, i) => [longitude, from + ((to - from) * i) / count] as const);
 }
 
-/** The label of a line where it crosses the first of the edges that it crosses; null where it crosses none. */
-function named(view: View, line: Line, text: string, edges: readonly EdgeLabel['edge'][]): EdgeLabel | null {
+type Name = EdgeLabel | Graticule['inner'][number];
+
+/** The name of a line where it crosses the first of the edges that it crosses, or at its lowest point; null for one outside. */
+function named(view: View, line: Line, text: string, edges: readonly EdgeLabel['edge'][]): Name | null {
   const points = line.map((at) => view.place(at as LonLat));
   for (const edge of edges) {
     for (let i = 1; i < points.length; i++) {
@@ -78,7 +88,9 @@ function named(view: View, line: Line, text: string, edges: readonly EdgeLabel['
       if (at !== null) return { text, x: at[0], y: at[1], edge };
     }
   }
-  return null;
+  const inside = points.filter(view.inside);
+  if (inside.length === 0) return null;
+  return { text, at: inside.reduce((a, b) => (b[1] > a[1] ? b : a)) };
 }
 
 /** Where the line between two points crosses an edge of the frame. */
@@ -93,10 +105,14 @@ function crossing(view: View, a: Point, b: Point, edge: EdgeLabel['edge']): Poin
   return along >= 0 && along <= (axis === 0 ? height : width) ? point : null;
 }
 
+function latitudeText(latitude: number): string {
+  return `${degrees(latitude)}${latitude < 0 ? 'S' : latitude > 0 ? 'N' : ''}`;
+}
+
 function longitudeText(longitude: number): string {
   const east = longitude - 360 * Math.round(longitude / 360);
   if (Math.abs(Math.abs(east) - 180) < 1e-9) return '180°';
-  return `${degrees(east)}${east < 0 ? 'W' : 'E'}`;
+  return `${degrees(east)}${east < 0 ? 'W' : east > 0 ? 'E' : ''}`;
 }
 
 function degrees(value: number): string {

@@ -83,12 +83,14 @@ export function mapOf(plan: Plan, outlines: Outlines, size: MapSize, given?: Vie
   const wind = windOf(drawing);
   const areas = areasOf(drawing);
   labelTicks(drawing, ticks);
+  const graticule = graticuleOf(view);
+  for (const { text, at } of graticule.inner) label(drawing, at, text, 0, false, false);
   return {
     size,
     view,
     coasts: view.lines(outlines.coasts),
     borders: view.lines(outlines.borders),
-    graticule: graticuleOf(view),
+    graticule,
     areas,
     track: PIECE_KINDS.map((kind) => ({ kind, path: view.lines(track.pieces(kind)) })).filter(
       ({ path }) => path !== '',

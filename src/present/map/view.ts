@@ -52,7 +52,10 @@ const leastWidthM = 200_000;
 export function viewOf(places: readonly LonLat[], size: MapSize): View {
   const { width, height } = size;
   const centre = middleOf(places);
-  const projection = geoStereographic().rotate([-centre[0], -centre[1]]).clipAngle(140);
+  const projection = geoStereographic()
+    .rotate([-centre[0], -centre[1]])
+    .clipAngle(140)
+    .precision(0.03 * size.textSize);
   const margin = room * Math.min(width, height);
   const box: [[number, number], [number, number]] = [
     [margin, margin],
