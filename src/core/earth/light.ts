@@ -23,6 +23,8 @@ function lowest(heightM: number): readonly number[] {
 
 /** The light with the sun's centre at an elevation [rad, without refraction] over an eye at a height [m above the sea]. */
 export function lightAt(elevationRad: number, heightM: number): Light {
+  // Above the horizontal it is day at every height.
+  if (elevationRad >= 0) return 'day';
   const at = lowest(heightM).findIndex((limit) => elevationRad >= limit);
   return at < 0 ? 'night' : LIGHTS[at];
 }
