@@ -110,12 +110,23 @@ export function ruleFor(
   at: CheckRule['at'],
   expected: number,
 ): { readonly tolerance: number | null; readonly action: string | null } {
-  const inOrder = sources.flatMap((rules) => [
-    ...rules.filter((rule) => rule.of === of && rule.at === at),
-    ...rules.filter((rule) => rule.of === of && rule.at === null),
-  ]);
-  const within = inOrder.find((rule) => rule.within !== null)?.within ?? null;
-  const action = inOrder.find((rule) => rule.action !== null)?.action ?? null;
+  const within = firstRule(sources, of, at, 'within')?.within ?? null;
+  const action = firstRule(sources, of, at, 'action')?.action ?? null;
   if (within === null) return { tolerance: null, action };
   return { tolerance: within.value * (within.partOfExpected ? Math.abs(expected) : 1), action };
+}
+
+function firstRule(
+  sources: readonly (readonly CheckRule[])[],
+  of: string,
+  at: CheckRule['at'],
+  states: 'within' | 'action',
+): CheckRule | null {
+  for (const rules of sources) {
+    for (const moment of [at, null]) {
+      const found = rules.find((rule) => rule.of === of && rule.at === moment && rule[states] !== null);
+      if (found !== undefined) return found;
+    }
+  }
+  return null;
 }

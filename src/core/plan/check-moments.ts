@@ -11,6 +11,7 @@ export interface Found {
   readonly leg: number;
   readonly kind: CheckMomentKind;
   readonly timeS: number;
+  readonly mach: number;
   /** Power of each engine. */
   readonly powers: readonly number[];
   value(key: Kept): number;
@@ -32,13 +33,15 @@ export function findMoments({ log, crew, flown }: Draft): Found[] {
     const atNode = (kind: CheckMomentKind, node: number, powers?: readonly number[]): void => {
       if (node < 0) return;
       const value = (key: Kept) => log.columns[key][node];
-      found.push({ leg: index, kind, timeS: value('timeS'), powers: powers ?? alike(value('power')), value });
+      const timeS = value('timeS');
+      const mach = value('mach');
+      found.push({ leg: index, kind, timeS, mach, powers: powers ?? alike(value('power')), value });
     };
     const atMach = (kind: CheckMomentKind, mach: number): void => {
       const timeS = reached(log, nodes, mach);
       if (timeS === null) return;
-      const value = (key: Kept) => (key === 'mach' ? mach : log.at(log.columns[key], timeS));
-      found.push({ leg: index, kind, timeS, powers: alike(value('power')), value });
+      const value = (key: Kept) => log.at(log.columns[key], timeS);
+      found.push({ leg: index, kind, timeS, mach, powers: alike(value('power')), value });
     };
     const contact = lastOfContact(log, index - 1);
     const refuelled = flown.refuellings.find(

@@ -43,7 +43,7 @@ export function checksOf(drafted: Draft): CheckMoment[] {
       leg: found.leg,
       kind: found.kind,
       timeS: found.timeS - sortie.takeOff.timeS,
-      mach: found.value('mach'),
+      mach: found.mach,
       pressureAltitudeM: found.value('pressureAltitudeM'),
       temperatureOffsetK: found.value('temperatureOffsetK'),
       engines: aircraft.propulsion.engines.map(({ name }, i) => ({ name, power: found.powers[i] })),
@@ -72,10 +72,9 @@ function momentName(moment: CheckStep['moment']): string {
   return typeof moment === 'number' ? `Mach ${moment} in a climb` : moment;
 }
 
-function belongs(step: CheckStep, { leg, kind, ...moment }: Found | CheckMoment): boolean {
+function belongs(step: CheckStep, { leg, kind, mach }: Found | CheckMoment): boolean {
   if (step.leg !== null && step.leg !== leg) return false;
   if (typeof step.moment === 'string') return step.moment === kind;
-  const mach = 'mach' in moment ? moment.mach : moment.value('mach');
   return kind === 'gate' && isSameMach(step.moment, mach);
 }
 
@@ -99,7 +98,7 @@ function inFile(bare: Bare, sources: readonly (readonly CheckRule[])[], { kind }
 }
 
 function readingsAt(aircraft: Aircraft, found: Found): Bare[] {
-  const mach = found.value('mach');
+  const { mach } = found;
   const pressureAltitudeM = found.value('pressureAltitudeM');
   const today: Air = {
     mach,

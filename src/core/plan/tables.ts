@@ -117,11 +117,14 @@ export function climbsOf(drafted: Draft, requiredKg: readonly number[]): ClimbTa
 
 /** The nodes of a leg from where it leaves a contact or the ground to the first of its cruise, or all where it has none. */
 export function climbNodes(log: Log, leg: number): number[] {
-  const nodes = log.phaseOf.flatMap((phase, node) =>
-    log.phases[phase]?.leg === leg && log.phases[phase].kind !== 'contact' ? [node] : [],
-  );
-  const cruise = nodes.findIndex((node) => kindOf(log, node) === 'cruise');
-  return cruise < 0 ? nodes : nodes.slice(0, cruise + 1);
+  const nodes: number[] = [];
+  for (let node = 0; node < log.nodes; node++) {
+    const phase = log.phases[log.phaseOf[node]];
+    if (phase?.leg !== leg || phase.kind === 'contact') continue;
+    nodes.push(node);
+    if (phase.kind === 'cruise') break;
+  }
+  return nodes;
 }
 
 /** The kind of the phase of a node. */
