@@ -48,6 +48,19 @@ export function addValue(text: string, path: string, value: Value): string {
   return checked(document, added(text, document, keys, value), () => put(document, keys, value));
 }
 
+/** The text with another value, of whichever form, at a path. */
+export function replaceAt(text: string, path: string, value: Value): string {
+  const keys = keysOf(path);
+  const document = parseDocument(text);
+  const { parent, index } = entryAt(document, keys);
+  if (!parent) return addValue(text, path, value);
+  const [start] = rangeOf(partsOf(parent.items[index]).at(-1) as Node);
+  const column = columnOfKey(text, document, keys);
+  const written = column === null ? ` ${flowText(value)}` : afterKey(value, column);
+  const changed = text.slice(0, start).trimEnd() + written + text.slice(endOf(parent, index));
+  return checked(document, changed, () => document.setIn(keys, document.createNode(value)));
+}
+
 /** The text without what stands at a path, and without the comment right above it. */
 export function removeAt(text: string, path: string): string {
   const keys = keysOf(path);

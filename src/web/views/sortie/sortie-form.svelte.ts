@@ -1,0 +1,83 @@
+/** What the parts of the form share: the data they show, the faults at their places, and what they do to the text. */
+import { dirname } from 'pathe';
+import { tick } from 'svelte';
+import { parseDocument } from 'yaml';
+import { keyWords } from '../../../present/names.ts';
+import type { Session } from '../../session.svelte.ts';
+import { removeAt, swapWithNext } from '../../yaml-edit.ts';
+import { choose, extend, include, write } from './edits.ts';
+import { type FaultsAt, faultsAt } from './faults.ts';
+import { type Choice, type Field, type Group, type List, type Part, partsOf, type Shape } from './form.ts';
+import { suggestionsAt } from './suggest.ts';
+
+export class Desk {
+  private readonly session: Session;
+  private readonly shape: Shape;
+  /** Data of the last text that was YAML. */
+  private last: unknown = null;
+
+  constructor(session: Session, shape: Shape) {
+    this.session = session;
+    this.shape = shape;
+  }
+
+  private readonly read = $derived.by((): { data: unknown; isYaml: boolean } => {
+    const document = parseDocument(this.session.text);
+    const isYaml = document.errors.length === 0;
+    if (isYaml) this.last = document.toJS();
+    return { data: this.last, isYaml };
+  });
+  /** Where the text is no YAML the form shows what it said last, and nothing can be changed in it. */
+  readonly isYaml = $derived(this.read.isYaml);
+  readonly parts: readonly Part[] = $derived.by(() => partsOf(this.shape, this.read.data, ''));
+  readonly faults: FaultsAt = $derived.by(() => faultsAt(this.session.faults, this.session.path, this.parts));
+
+  suggestions(path: string): readonly string[] {
+    const { plan, atHand, path: file } = this.session;
+    return suggestionsAt(path, { data: this.read.data, plan, folder: dirname(file), files: atHand });
+  }
+
+  choiceWords(field: Field, choice: string): string {
+    if (field.type === 'yes or no') return choice === 'true' ? 'yes' : 'no';
+    return keyWords(choice);
+  }
+
+  write(field: Field, written: string): void {
+    this.edit((text) => write(text, field, written));
+  }
+
+  extend(list: List, option?: string): void {
+    this.edit((text) => extend(text, this.read.data, list, option));
+    void this.focus(`${list.path}.${list.items.length}`);
+  }
+
+  include(group: Group): void {
+    this.edit((text) => include(text, this.read.data, group));
+    void this.focus(group.path);
+  }
+
+  choose(choice: Choice, option: string): void {
+    this.edit((text) => choose(text, this.read.data, choice, option));
+  }
+
+  remove(path: string): void {
+    this.edit((text) => removeAt(text, path));
+  }
+
+  swap(list: string, index: number): void {
+    this.edit((text) => swapWithNext(text, list, index));
+  }
+
+  private edit(change: (text: string) => string): void {
+    this.session.edit(change(this.session.text));
+  }
+
+  /** Opens a part that was added and goes to its first field. */
+  private async focus(path: string): Promise<void> {
+    await tick();
+    const part = document.getElementById(`part-${path}`);
+    if (part instanceof HTMLDetailsElement) part.open = true;
+    await tick();
+    part?.querySelector<HTMLElement>('input, select')?.focus();
+  }
+}
