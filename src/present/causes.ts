@@ -1,5 +1,5 @@
 /** The causes of a difference between two plans in words and figures, as text and drawings show them. */
-import type { CauseChange, Measure, Split } from '../core/plan/causes.ts';
+import type { Measure, Split } from '../core/plan/causes.ts';
 import type { Comparison, MarkChange } from '../core/plan/compare.ts';
 import type { Mark } from '../core/plan/outcome.ts';
 import type { Plan } from '../core/plan/plan.ts';
@@ -46,22 +46,27 @@ export function measureName({ marks }: Comparison, plan: Plan, { of, what }: Mea
 /** A cause's words and figures; `change` and `alone` are in the measure's quantity. */
 export interface CauseRow {
   readonly name: string;
-  readonly change: number | null;
+  readonly change: number;
   readonly changeText: string;
   readonly aloneText: string;
 }
 
-/** The causes of a number, the greatest first. */
+/** The causes of a number, the greatest first; those that could not be told apart stand as one ("weather and aircraft"). */
 export function ranked(split: Split, measure: Measure, plan: Plan): readonly CauseRow[] {
-  const size = ({ change }: CauseChange): number => Math.abs(change ?? 0);
-  return [...measure.causes]
-    .sort((a, b) => size(b) - size(a))
-    .map(({ cause, change, alone }) => ({
-      name: causeName(split, cause),
+  const rows: CauseRow[] = [];
+  let names: string[] = [];
+  for (const { cause, change, alone } of measure.causes) {
+    names.push(causeName(split, cause));
+    if (change === null) continue;
+    rows.push({
+      name: names.join(' and '),
       change,
-      changeText: change === null ? 'with the next' : changeText(plan, measure, change),
-      aloneText: changeText(plan, measure, alone),
-    }));
+      changeText: changeText(plan, measure, change),
+      aloneText: changeText(plan, measure, names.length > 1 ? null : alone),
+    });
+    names = [];
+  }
+  return rows.sort((a, b) => Math.abs(b.change) - Math.abs(a.change));
 }
 
 function causeName(split: Split, key: string): string {

@@ -97,12 +97,12 @@ const BAR = 20;
 
 function causesTable(comparison: Comparison, split: Split, measure: Measure, plan: Plan): Table {
   const rows = ranked(split, measure, plan);
-  const most = Math.max(...rows.map(({ change }) => Math.abs(change ?? 0)));
+  const most = Math.max(...rows.map(({ change }) => Math.abs(change)));
   const bar = (change: number): string => '█'.repeat(most > 0 ? Math.round((change / most) * BAR) : 0);
   const cells = rows.map(({ name, change, changeText, aloneText }) => [
     name,
     changeText,
-    bar(Math.max(0, -(change ?? 0))),
+    bar(Math.max(0, -change)),
     bar(Math.max(0, change ?? 0)),
     aloneText,
   ]);

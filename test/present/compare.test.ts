@@ -95,7 +95,7 @@ describe('the difference of two plans in words', () => {
     expect(text).not.toMatch(/^interaction/m);
   });
 
-  it('[CMP-55] a cause that could not be told apart comes with the next, and why is said', () => {
+  it('[CMP-55] causes that could not be told apart stand as one, and why is said', () => {
     const merged = splitBetween(
       [
         { cause: 'weather', change: null, alone: null },
@@ -105,7 +105,7 @@ describe('the difference of two plans in words', () => {
     );
     const reason = 'the weather of the old plan, day.nc, has changed since';
     const text = comparisonText({ ...bare, split: merged, notFlown: [reason] }, now);
-    expect(text).toMatch(/^weather +with the next/m);
+    expect(text).toMatch(/^weather and load +−3 100 +█+ +not computed$/m);
     expect(flat(text)).toContain(`Not flown again: ${reason}.`);
     expect(flat(text)).toContain('not every one could be moved alone');
   });

@@ -23,7 +23,7 @@ const NAME = 30;
 const ROW = 24;
 const GAP = 26;
 const LABELS = 190;
-const FIGURES = 210;
+const FIGURES = 240;
 
 /** `plan` is the new one; nothing is drawn where the difference was not split. */
 export function compareChart(
@@ -54,7 +54,7 @@ export function compareChart(
 function drawMeasure(frame: Frame, comparison: Comparison, split: Split, measure: Measure): Body {
   const { plan, theme, width } = frame;
   const rows = ranked(split, measure, plan);
-  const most = Math.max(...rows.map(({ change }) => Math.abs(change ?? 0)), Number.MIN_VALUE);
+  const most = Math.max(...rows.map(({ change }) => Math.abs(change)), Number.MIN_VALUE);
   const [left, right] = [LEFT + LABELS, width - FIGURES];
   const middle = (left + right) / 2;
   const reach = (right - left) / 2;
@@ -64,12 +64,12 @@ function drawMeasure(frame: Frame, comparison: Comparison, split: Split, measure
   const parts = [line(frame, LEFT, 14, title, SIZE.medium, 'bold')];
   rows.forEach(({ name, change, changeText: figure, aloneText }, i) => {
     const y = NAME + i * ROW;
-    const length = (Math.abs(change ?? 0) / most) * reach;
-    const bar = { x: (change ?? 0) < 0 ? middle - length : middle, y: y + 4, width: length, height: ROW - 8 };
+    const length = (Math.abs(change) / most) * reach;
+    const bar = { x: change < 0 ? middle - length : middle, y: y + 4, width: length, height: ROW - 8 };
     parts.push(
       line(frame, LEFT, y + 16, name, SIZE.medium),
-      element('rect', { ...bar, fill: (change ?? 0) < 0 ? 'url(#short)' : theme.quiet, stroke: theme.ink }),
-      line(frame, right + 12, y + 16, `${figure} ${change === null ? '' : unit}`, SIZE.medium, 'bold'),
+      element('rect', { ...bar, fill: change < 0 ? 'url(#short)' : theme.quiet, stroke: theme.ink }),
+      line(frame, right + 12, y + 16, `${figure} ${unit}`, SIZE.medium, 'bold'),
       line(frame, right + 110, y + 16, `alone ${aloneText}`, SIZE.small),
     );
   });
