@@ -94,6 +94,7 @@ export function refuellingSentences(plan: Plan): readonly string[] {
         : `one engine in afterburner from ${shown(fuel, at.afterburnerFromKg, 'available')} taken`;
     return [
       `${at.tanker}, ${hoursMinutes(at.contactS)} to ${hoursMinutes(at.disconnectS)} at ${shown(gauges('pressureAltitudeM'), at.pressureAltitudeM)}, ${speeds}: ${shown(fuel, at.takenKg, 'required')} taken, ${shown(fuel, at.burntKg, 'required')} burnt meanwhile`,
+      ...lessThanAsked(plan, at),
       burner,
       `power at disconnect ${engines} on the deck's ladder of settings`,
       `thrust left at least ${Math.floor(at.leastThrustMargin * 100)}\u00a0% of what is needed`,
@@ -101,6 +102,15 @@ export function refuellingSentences(plan: Plan): readonly string[] {
       `${shown(fuel, at.offloadLeftKg, 'available')} of the offload left in the tanker.`,
     ].join('; ');
   });
+}
+
+/** That a contact gives less than the sortie asks for, since the tanks are full or the tanker has no more. */
+export function lessThanAsked(plan: Plan, at: Plan['refuellings'][number]): readonly string[] {
+  const { askedKg, takenKg, offloadLeftKg } = at;
+  const fuel = gaugesOf(plan)('fuelKg');
+  if (askedKg === null || askedKg - takenKg < 1) return [];
+  const why = offloadLeftKg < 1 ? 'the tanker has no more' : 'the tanks are full';
+  return [`${shown(fuel, askedKg)} asked for, but ${why}`];
 }
 
 /** The difference of the two as shown, so that the printed figures add up, unless rounding would take it across zero. */

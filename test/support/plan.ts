@@ -195,7 +195,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     flyable: changes.failure === undefined,
     failure: changes.failure ?? null,
     takeOffData: testTakeOff,
-    landingData: testLanding,
+    landings: [testLanding, { ...testLanding, base: 'Stonemoor', worstCase: 'No contact with Ewer Two' }],
     trace,
     section: sectionAlong(columns),
     phases,
@@ -208,6 +208,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     refuellings: refuellings.map((refuelling) => ({
       ...refuelling,
       track: { courseDeg: 60, magneticDeg: 62, compass: 'good' as const },
+      askedKg: null,
     })),
     climbs: climbsOf(phases, columns),
     checks: checksAlong(columns, phases),

@@ -8,7 +8,7 @@ import {
 } from '../earth/magnetic.ts';
 import type { Draft } from './draft.ts';
 import { type PlaceAt, placeAt } from './place-at.ts';
-import type { CourseAt, MagneticTurn, PlanMagnetic, Refuelling, RefuellingTrack, TurnFlown } from './plan.ts';
+import type { CourseAt, MagneticTurn, PlanMagnetic, Refuelling, RefuellingAsked, TurnFlown } from './plan.ts';
 
 const degrees = 180 / Math.PI;
 /** From the best to the worst. */
@@ -73,16 +73,15 @@ export function withMagnetic(
   };
 }
 
-/** A refuelling with the course of its track at the contact point. */
-export function withTrack(
-  refuelling: Refuelling,
-  { crew }: Draft,
-  { read }: North,
-): Refuelling & RefuellingTrack {
-  const tanker = crew.sortie.tankers.find(({ name }) => name === refuelling.tanker);
-  if (tanker === undefined) throw new Error(`the sortie has no tanker ${refuelling.tanker}`);
-  const at = { ...tanker, geometricHeightM: tanker.pressureAltitudeM };
-  return { ...refuelling, track: read(inCircle(tanker.courseRad), at) };
+/** The refuellings as flown with what the sortie asks of each; they stand in the order of its contacts. */
+export function withAsked({ flown, crew }: Draft, { read }: North): (Refuelling & RefuellingAsked)[] {
+  const contacts = crew.sortie.legs.flatMap(({ end }) => (end.kind === 'contact' ? [end] : []));
+  return flown.refuellings.map((refuelling, i) => {
+    const { tanker, takeKg } = contacts[i];
+    const at = { ...tanker, geometricHeightM: tanker.pressureAltitudeM };
+    const track = read(inCircle(tanker.courseRad), at);
+    return { ...refuelling, track, askedKg: takeKg === 'full' ? null : takeKg };
+  });
 }
 
 /** Degrees from 0 to 360. */

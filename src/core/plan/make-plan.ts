@@ -3,13 +3,13 @@
 import { showTime } from '../quantities/time.ts';
 import { areasOf, findAreas } from './areas.ts';
 import { checksMissing, checksOf } from './checks.ts';
-import { magneticOf, northAt, withMagnetic, withTrack } from './courses.ts';
+import { magneticOf, northAt, withAsked, withMagnetic } from './courses.ts';
 import { draftOf, type PlanRequest, questionOf, type Required, requiredOf } from './draft.ts';
 import { type Explained, explaining, stopped, toTheEnd } from './explain.ts';
 import type { Judged } from './failure.ts';
 import { fuelMissing, fuelToday } from './fuel-today.ts';
 import { altitudeGrids, type GridPower } from './grids.ts';
-import { landingOf } from './landing.ts';
+import { landingsOf } from './landing.ts';
 import { summariseLimits } from './limits.ts';
 import { levelOffsOf, turnsOf } from './manoeuvres.ts';
 import { placesOf } from './places.ts';
@@ -105,7 +105,7 @@ function assemble({ request, drafted, findings, limits }: Flown, { required, gri
   const north = northAt(sortie.takeOff.timeS);
   const sky = skyOf(drafted);
   const takeOff = takeOffOf(drafted, north);
-  const landing = landingOf(drafted, north);
+  const landing = landingsOf(drafted, recoveries, north);
   const checks = checksOf(drafted);
   return {
     format: PLAN_FORMAT,
@@ -150,13 +150,13 @@ function assemble({ request, drafted, findings, limits }: Flown, { required, gri
       endS: phase.endS - sortie.takeOff.timeS,
     })),
     events: sky.events,
-    refuellings: drafted.flown.refuellings.map((refuelling) => ({
-      ...withTrack(refuelling, drafted, north),
+    refuellings: withAsked(drafted, north).map((refuelling) => ({
+      ...refuelling,
       contactS: refuelling.contactS - sortie.takeOff.timeS,
       disconnectS: refuelling.disconnectS - sortie.takeOff.timeS,
     })),
     takeOffData: takeOff.data,
-    landingData: landing.data,
+    landings: landing.landings,
     rendezvous: rendezvousOf(drafted),
     climbs: climbsOf(drafted, requiredKg),
     checks,

@@ -52,10 +52,10 @@ export interface Plan {
   readonly section: Section | null;
   readonly phases: readonly PlanPhase[];
   readonly events: readonly (PlanEvent & EventLight)[];
-  readonly refuellings: readonly (Refuelling & RefuellingTrack)[];
+  readonly refuellings: readonly (Refuelling & RefuellingAsked)[];
   readonly takeOffData: TakeOffData;
-  /** null where it does not land or the deck has no landing data for it. */
-  readonly landingData: LandingData | null;
+  /** At the end of the sortie, then in the worst case of each contact; those that the deck has data for. */
+  readonly landings: readonly LandingData[];
   /** One for each refuelling, in order. */
   readonly rendezvous: readonly Rendezvous[];
   /** One table for each climb to cruise, in order. */
@@ -142,9 +142,12 @@ export interface CourseAt {
   readonly compass: Compass | null;
 }
 
-/** The refuelling track at the contact point. */
-export interface RefuellingTrack {
+/** What the sortie asks of a refuelling. */
+export interface RefuellingAsked {
+  /** Of the refuelling track at the contact point. */
   readonly track: CourseAt;
+  /** null where it asks for full tanks. */
+  readonly askedKg: number | null;
 }
 
 export interface PlanLight {
@@ -420,9 +423,13 @@ export interface RunwayToday extends CourseAt {
   readonly windStated: boolean;
 }
 
-/** The landing at the end of a sortie. */
+/** A landing on its runway, as planned or in a worst case. */
 export interface LandingData {
+  /** "No contact with Ewer Two"; null for the one that is planned. */
+  readonly worstCase: string | null;
   readonly base: string;
+  /** Since take-off. */
+  readonly timeS: number;
   readonly massKg: number;
   readonly fuelKg: number;
   readonly reserveKg: number;
@@ -431,10 +438,12 @@ export interface LandingData {
   readonly temperatureOffsetK: number;
   readonly runway: RunwayToday | null;
   readonly approach: RunSpeed;
-  /** By the deck's table: level, without wind, braked as the deck says. */
+  /** By the deck's table: dry, level, without wind, braked as the deck says. */
   readonly tableGroundRunM: number;
   /** Braked at once from the approach speed, all engines at idle; null as that of the take-off. */
   readonly stop: LandingStop | null;
+  /** The longer of the two; null has no end. */
+  readonly longestM: number | null;
 }
 
 export interface LandingStop {

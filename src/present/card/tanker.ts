@@ -3,7 +3,7 @@ import type { Plan, Refuelling, Rendezvous } from '../../core/plan/plan.ts';
 import { courseWords, magneticNotes, placeWords } from '../course.ts';
 import { powerWords, upperFirst } from '../names.ts';
 import { legAt } from '../phases.ts';
-import { recoverySentences } from '../sentences.ts';
+import { lessThanAsked, recoverySentences } from '../sentences.ts';
 import { clock, hoursMinutes, minutesSeconds } from '../time.ts';
 import { figures, gaugesOf, read, rounded, shown } from '../units.ts';
 import { type Card, type CardColumn, type CardTable, type Cell, cell, words } from './card.ts';
@@ -83,6 +83,7 @@ export function contactCard(plan: Plan, index: number): Card {
     question: 'How much, how long, and can I stay on as weight comes?',
     answer: [
       `Take ${shown(fuel, at.takenKg, 'required')} in ${minutesSeconds(at.disconnectS - at.contactS)} at ${perMinute}\u00a0${fuel.unit} a minute.`,
+      ...lessThanAsked(plan, at).map((text) => `${text}.`),
       `${burner} Thrust left: at least ${Math.floor(at.leastThrustMargin * 100)}\u00a0% of what is needed.`,
     ],
     table: contactTable(plan, at),

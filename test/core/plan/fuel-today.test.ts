@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { makePlan } from '../../../src/core/plan/make-plan.ts';
+import { refuellingSentences } from '../../../src/present/sentences.ts';
+import { plainSpaces } from '../../../src/present/units.ts';
 import { change, longLoopText, requestOf, sandmartin } from '../../support/demo.ts';
 
 const at = (temperature: string, more = ''): string =>
@@ -89,5 +91,18 @@ describe('fuel today', () => {
     expect(() => requestOf(alone)).toThrow(
       /aircraft\.fuelDensity: a measured density needs "fuelTemperature"/,
     );
+  });
+
+  it('[FTD-6] says what was asked for where warm fuel fills the tanks before', () => {
+    const asked = change(at('40 degC'), ['take: full', 'take: 30000 kg']);
+    const plan = makePlan(requestOf(asked));
+    const [one, two] = plan.refuellings;
+    expect(one.askedKg).toBe(30_000);
+    expect(one.fuelOnContactKg + one.takenKg - one.burntKg).toBeCloseTo(at40 * volumeM3, 0);
+    expect(refuellingSentences(plan).map(plainSpaces)[0]).toContain(
+      '30 000 kg asked for, but the tanks are full',
+    );
+    expect([two.askedKg, two.takenKg]).toEqual([17_000, 17_000]);
+    expect(refuellingSentences(plan)[1]).not.toContain('asked');
   });
 });
