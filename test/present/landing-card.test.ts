@@ -9,8 +9,8 @@ import { testLanding } from '../support/take-off.ts';
 
 function cardOf(data: Partial<LandingData> = {}, stop: Partial<LandingStop> = {}): Card {
   const whole = { ...testLanding, ...data };
-  const landingData = { ...whole, stop: whole.stop && { ...whole.stop, ...stop } };
-  const plan: Plan = { ...testPlan(), landingData };
+  const landing = { ...whole, stop: whole.stop && { ...whole.stop, ...stop } };
+  const plan: Plan = { ...testPlan(), landings: [landing] };
   return landingCards(plan)[0];
 }
 
@@ -25,9 +25,7 @@ function row(card: Card, name: string): string[] {
 describe('landing card', () => {
   test('[LDC-1] says the approach speed, rounded up, and what the ground run leaves of the runway', () => {
     // 82 m/s through the air at sea level and 10 degC: 82 x 340.294/337.329 m/s of calibrated airspeed, 160.8 kt.
-    expect(answer(cardOf())).toBe(
-      "Approach at 161 KCAS; the ground run of the deck's table leaves 1 330 m of the runway.",
-    );
+    expect(answer(cardOf())).toBe('Approach at 161 KCAS; 1 330 m of the runway are left at the least.');
   });
 
   test('[LDC-2] holds fuel against the reserve and distances against the runway, to the safe side', () => {
@@ -39,20 +37,30 @@ describe('landing card', () => {
   });
 
   test('[LDC-3] says in a sentence what is beyond a limit', () => {
-    const long = answer(cardOf({ tableGroundRunM: 2741 }));
-    expect(long).toContain("The runway is 10 m shorter than the ground run of the deck's table.");
-    expect(long).not.toContain('leaves');
+    const long = answer(cardOf({ longestM: 2741 }));
+    expect(long).toContain('The runway is 10 m shorter than the landing.');
+    expect(long).not.toContain('left');
     expect(answer(cardOf({}, { brakeEnergyJ: 193e6 }))).toContain('more than the brakes take');
     expect(answer(cardOf({}, { tyreSpeedMS: 79 }))).toContain('faster than the tyres allow');
     expect(row(cardOf({}, { distanceM: null }), 'Stop')[0]).toBe('no end');
   });
 
-  test('[LDC-4] without ground data reads "not computed", without a runway says so; a sortie that does not land has no card', () => {
+  test('[LDC-4] without ground data reads "not computed", without a runway says so; a sortie without landings has no card', () => {
     const card = cardOf({ stop: null, runway: null });
     expect(row(card, 'Stop')[0]).toBe('not computed');
     expect(row(card, 'Brake energy')[0]).toBe('not computed');
     expect(row(card, 'Ground run')).toEqual(['1 410 m', 'no runway stated']);
     expect(answer(card)).toBe('Approach at 161 KCAS.');
-    expect(landingCards({ ...testPlan(), landingData: null })).toEqual([]);
+    expect(landingCards({ ...testPlan(), landings: [] })).toEqual([]);
+  });
+
+  test('[LDC-5] the worst cases stand on one card, each base with its case, and one that is too short is told', () => {
+    const worst = { ...testLanding, base: 'Stonemoor', worstCase: 'No contact with Ewer Two' };
+    const plan: Plan = { ...testPlan(), landings: [testLanding, worst, { ...worst, longestM: 2801 }] };
+    const [, card, ...more] = landingCards(plan);
+    expect(more).toEqual([]);
+    expect(row(card, 'Stonemoor 04')).toEqual(['161', '1 410 m of 2 740', '1 330 m']);
+    expect(card.table?.rows[0][0].after).toBe('No contact with Ewer Two');
+    expect(answer(card)).toBe('The runway is 70 m shorter than the landing at Stonemoor.');
   });
 });

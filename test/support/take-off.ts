@@ -63,6 +63,8 @@ export const testTakeOff: TakeOffData = {
 };
 
 export const testLanding: LandingData = {
+  worstCase: null,
+  timeS: 13_140,
   base: 'Larkmoor',
   massKg: 31_240,
   fuelKg: 4237,
@@ -74,4 +76,5 @@ export const testLanding: LandingData = {
   approach: runSpeed(80),
   tableGroundRunM: 1402.2,
   stop: { distanceM: 1211.7, brakeEnergyJ: 61.04e6, brakeEnergyLimitJ: 192e6, tyreSpeedMS: 122.4 },
+  longestM: 1402.2,
 };

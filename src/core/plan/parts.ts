@@ -12,8 +12,8 @@ const takeOff: Part = {
   key: 'takeOff',
   name: 'take-off time',
   move: (from, to) => {
-    const { timeS, fromS, toS } = to.takeOff;
-    return { ...from, takeOff: { ...from.takeOff, timeS, fromS, toS } };
+    const { timeS, fromS, toS, wind } = to.takeOff;
+    return { ...from, takeOff: { ...from.takeOff, timeS, fromS, toS, wind } };
   },
 };
 

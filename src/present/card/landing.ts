@@ -2,7 +2,7 @@
 import type { LandingData, Plan } from '../../core/plan/plan.ts';
 import { fuelDifference as left } from '../sentences.ts';
 import { gaugesOf, read, shown } from '../units.ts';
-import { BLANK, type Card, type Cell, cell, words } from './card.ts';
+import { BLANK, type Card, type Cell, cell, MOST_ROWS, part, split, words } from './card.ts';
 import {
   conditionWords,
   distanceCells,
@@ -14,37 +14,67 @@ import {
 } from './runway.ts';
 
 export function landingCards(plan: Plan): readonly Card[] {
-  const { landingData: data } = plan;
-  if (data === null) return [];
-  const { base, runway, stop } = data;
-  const after =
-    stop === null
-      ? ''
-      : ' The stop begins at once from the approach speed, with every brake and all engines at idle.';
-  return [
-    {
-      title: `Landing: ${base}${runway === null ? '' : ` ${runway.name}`}`,
-      question: 'How fast, and does the runway hold it?',
-      answer: [
-        `Approach at ${speed(plan, data.approach, 'required')}${roomWords(plan, data)}.`,
-        ...shortRunway(plan, runway, "the ground run of the deck's table", data.tableGroundRunM),
-        ...shortRunway(plan, runway, 'the stop from the approach speed', stop?.distanceM ?? null),
-        ...beyond(data),
-      ],
-      table: { columns: RUNWAY_COLUMNS, rows: rows(plan, data) },
-      notes: [
-        conditionWords(plan, data),
-        `Both distances are from touch-down.${after} Required is rounded up, what is left down.`,
-      ],
-    },
-  ];
+  const planned = plan.landings.filter(({ worstCase }) => worstCase === null);
+  const worst = plan.landings.filter(({ worstCase }) => worstCase !== null);
+  return [...planned.map((data) => plannedCard(plan, data)), ...worstCards(plan, worst)];
 }
 
-/** What the deck's ground run leaves of the runway, where it leaves any. */
-function roomWords(plan: Plan, { runway, tableGroundRunM }: LandingData): string {
-  if (runway === null || tableGroundRunM > runway.lengthM) return '';
-  const room = left(gaugesOf(plan)('lengthM'), runway.lengthM, tableGroundRunM).text;
-  return `; the ground run of the deck's table leaves ${room} of the runway`;
+const STOP_NOTE =
+  ' The stop begins at once from the approach speed, with every brake on the runway as stated and all engines at idle.';
+
+function plannedCard(plan: Plan, data: LandingData): Card {
+  const { base, runway, stop } = data;
+  return {
+    title: `Landing: ${base}${runway === null ? '' : ` ${runway.name}`}`,
+    question: 'How fast, and does the runway hold it?',
+    answer: [
+      `Approach at ${speed(plan, data.approach, 'required')}${roomWords(plan, data)}.`,
+      ...shortRunway(plan, runway, 'the landing', data.longestM),
+      ...beyond(data),
+    ],
+    table: { columns: RUNWAY_COLUMNS, rows: rows(plan, data) },
+    notes: [
+      conditionWords(plan, data),
+      `Both distances are from touch-down.${stop === null ? '' : STOP_NOTE} Required is rounded up, what is left down.`,
+    ],
+  };
+}
+
+/** What the longer of the two distances leaves of the runway, where it leaves any. */
+function roomWords(plan: Plan, { runway, longestM }: LandingData): string {
+  if (runway === null || longestM === null || longestM > runway.lengthM) return '';
+  return `; ${left(gaugesOf(plan)('lengthM'), runway.lengthM, longestM).text} of the runway are left at the least`;
+}
+
+/** One row for each worst case. */
+function worstCards(plan: Plan, landings: readonly LandingData[]): readonly Card[] {
+  if (landings.length === 0) return [];
+  const gauges = gaugesOf(plan);
+  const airspeed = gauges('calibratedAirspeedMS');
+  const pieces = split(landings, MOST_ROWS);
+  return pieces.map((piece, i) => ({
+    title: `Landing in the worst cases${part(i, pieces.length)}`,
+    question: 'Does the other runway hold it?',
+    answer: piece.flatMap((data) =>
+      shortRunway(plan, data.runway, `the landing at ${data.base}`, data.longestM),
+    ),
+    table: {
+      columns: [
+        { name: 'Base', unit: 'and its case', holds: 'words' },
+        { name: 'Approach', unit: airspeed.unit, holds: 'figures' },
+        { name: 'Run', unit: 'runway below', holds: 'figures' },
+        { name: 'Left', unit: 'of the runway', holds: 'figures' },
+      ],
+      rows: piece.map((data) => [
+        words(`${data.base}${data.runway === null ? '' : ` ${data.runway.name}`}`, data.worstCase ?? ''),
+        cell(read(airspeed, data.approach.calibratedAirspeedMS, 'required')),
+        ...distanceCells(plan, data.runway, data.longestM),
+      ]),
+    },
+    notes: [
+      "The run is the longer of the deck's table (dry, level, no wind) and the stop from the approach speed with every brake on the runway as stated, in the wind of the weather. Required is rounded up, what is left down.",
+    ],
+  }));
 }
 
 /** What the tyres and the brakes do not take. */
@@ -78,7 +108,7 @@ function rows(plan: Plan, data: LandingData): readonly (readonly Cell[])[] {
       cell(left(fuel, data.fuelKg, data.reserveKg).figure, '', fuel.differenceUnit),
     ],
     [
-      words('Ground run', "deck's table: level, no wind"),
+      words('Ground run', "deck's table: dry, level, no wind"),
       ...distanceCells(plan, runway, data.tableGroundRunM),
     ],
     [

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { northAt } from '../../../src/core/plan/courses.ts';
 import { draftOf, type PlanRequest } from '../../../src/core/plan/draft.ts';
-import { landingOf } from '../../../src/core/plan/landing.ts';
+import { landingsOf } from '../../../src/core/plan/landing.ts';
+import { makePlan } from '../../../src/core/plan/make-plan.ts';
 import { change, longLoopText, requestOf, sandmartin } from '../../support/demo.ts';
 
 const text = change(longLoopText, [/weather:\n(?: {2}.*\n)+/, 'weather: { offset: 0 K }\n']);
@@ -11,12 +12,13 @@ const drafted = draftOf(request);
 const north = northAt(request.sortie.takeOff.timeS);
 
 function landing(of: PlanRequest) {
-  return landingOf(draftOf(of), north);
+  const { landings, missing } = landingsOf(draftOf(of), [], north);
+  return { data: landings[0] ?? null, missing };
 }
 
 describe('the landing', () => {
-  const { data, missing } = landingOf(drafted, north);
-  if (data === null) throw new Error('it does not land');
+  const { landings, missing } = landingsOf(drafted, [], north);
+  const [data] = landings;
 
   it('[LDG-1] is with the fuel that the flight has left after its approach', () => {
     expect(data.fuelKg).toBe(drafted.flown.landingFuelKg);
@@ -79,21 +81,56 @@ describe('what is left open of a landing', () => {
     expect(data).toBeNull();
     expect(missing).toEqual([
       expect.stringMatching(
-        /^landing: pressure altitude 9000 m is outside 0 to 1828\.8 m of .*landing-roll\.csv$/,
+        /^landing at Harrow Flat: pressure altitude 9000 m is outside 0 to 1828\.8 m of .*landing-roll\.csv$/,
       ),
     ]);
   });
 
-  it('[LDG-8] says that a base of landing has no runway, once where it is that of take-off', () => {
+  it('[LDG-8] says that a base of landing has no runway', () => {
     const elsewhere = change(
       text,
       ['    land: Harrow Flat', '    land: Otter Bluff'],
       [/\n {4}runway: \{ name: "36".*/, ''],
     );
-    expect(landing(requestOf(elsewhere)).missing).toEqual([
-      'landing against the runway: the sortie states none at Otter Bluff',
+    const { data, missing } = landing(requestOf(elsewhere));
+    expect(data?.runway).toBeNull();
+    expect(missing).toEqual(['landing against the runway: the sortie states none at Otter Bluff']);
+  });
+});
+
+describe('landings of the worst cases', () => {
+  const plan = makePlan(request);
+  const worst = plan.landings.filter(({ worstCase }) => worstCase !== null);
+
+  it('[LDG-9] there is one for each contact, with the fuel that its recovery lands with, at its base', () => {
+    const seen = worst.map(({ worstCase, base, fuelKg }) => ({
+      name: worstCase,
+      base,
+      fuelOnLandingKg: fuelKg,
+    }));
+    expect(seen).toEqual(
+      plan.recoveries.map(({ name, base, fuelOnLandingKg }) => ({ name, base, fuelOnLandingKg })),
+    );
+    expect(worst.length).toBe(plan.refuellings.length);
+  });
+
+  it('[LDG-10] each is after its contact by the flight to the base and the approach', () => {
+    worst.forEach(({ timeS }, i) => {
+      const approachS = request.sortie.approach.timeS;
+      expect(timeS).toBeCloseTo(plan.refuellings[i].contactS + plan.recoveries[i].timeS + approachS, 6);
+    });
+  });
+
+  it('[LDG-11] the longest run is that of the table or of the stop, on a wet runway the stop', () => {
+    for (const { longestM, tableGroundRunM, stop } of plan.landings) {
+      expect(longestM).toBe(Math.max(tableGroundRunM, stop?.distanceM ?? Number.NaN));
+    }
+    const wet = change(text, [
+      'length: 3050 m, slope: 0.2 %',
+      'length: 3050 m, slope: 0.2 %, condition: wet',
     ]);
-    const home = change(text, [/\n {4}runway: \{ name: "17".*/, '']);
-    expect(landing(requestOf(home)).missing).toEqual([]);
+    const { data } = landing(requestOf(wet));
+    expect(data?.longestM).toBe(data?.stop?.distanceM);
+    expect(data?.longestM).toBeGreaterThan(data?.tableGroundRunM ?? Number.NaN);
   });
 });
