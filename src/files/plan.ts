@@ -18,11 +18,16 @@ export function planText(plan: Plan): string {
 
 /** Reads a plan file; throws `FileFaults` where it is none, or of an unknown version. */
 export function readPlan(path: string): Plan {
+  return readPlanText(readText(path), path);
+}
+
+/** Reads the text of a plan file; `path` is what faults call it. */
+export function readPlanText(text: string, path: string): Plan {
   const faults = new Faults();
   const place = { file: path, line: 0, column: 0 };
   let plan: Partial<Plan> = {};
   try {
-    plan = (JSON.parse(readText(path)) ?? {}) as Partial<Plan>;
+    plan = (JSON.parse(text) ?? {}) as Partial<Plan>;
   } catch (error) {
     faults.add(place, '', `is not a plan file: ${(error as Error).message}`);
   }

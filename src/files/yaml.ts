@@ -107,5 +107,5 @@ export function quantityText(key: string) {
         return z.NEVER;
       }
     })
-    .meta({ description: `${of.sentence} Units: ${units}.` });
+    .meta({ description: `${of.sentence} Units: ${units}.`, units: unitNames(of) });
 }

@@ -14,6 +14,8 @@ export interface Listener {
   refused(faults: readonly Fault[], ask: Ask): void;
   /** The planner is at work, or idle. */
   busy(busy: boolean): void;
+  /** Paths of all files that are there, after some were given. */
+  given(paths: readonly string[]): void;
   /** The worker failed and was replaced. */
   restarted(reason: string): void;
 }
@@ -43,6 +45,13 @@ export class Planner {
   put(files: ReadonlyMap<string, Uint8Array<ArrayBuffer>>): void {
     for (const [path, bytes] of files) this.files.set(path, bytes);
     this.ready = this.desk.put(files as Map<string, Uint8Array<ArrayBuffer>>);
+    this.listener.given([...this.files.keys()].sort());
+  }
+
+  /** The text of a file that was given; null where there is none. */
+  text(path: string): string | null {
+    const bytes = this.files.get(path);
+    return bytes ? new TextDecoder().decode(bytes) : null;
   }
 
   plan(ask: Ask): void {

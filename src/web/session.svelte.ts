@@ -8,6 +8,7 @@ import type { Fault } from '../files/faults.ts';
 import type { Along, Part } from '../present/chart/frame.ts';
 import { type Ask, Planner } from './planner.ts';
 import { setScalar } from './yaml-edit.ts';
+import type { Scalar } from './yaml-text.ts';
 
 export type ThemeName = 'paper' | 'night';
 
@@ -23,6 +24,12 @@ export class Session {
   kept = $state.raw<Plan | null>(null);
   faults = $state.raw<readonly Fault[]>([]);
   busy = $state(false);
+  /** Paths of the files that a sortie can name. */
+  atHand = $state.raw<readonly string[]>([]);
+  /** A plan without its sortie, which can be looked at only. */
+  looking = $state(false);
+  /** Text as it was opened or saved last. */
+  saved = $state('');
   /** One sentence about the program itself, such as that the planner was restarted. */
   notice = $state('');
   /** Of the cursor, since take-off. */
@@ -46,6 +53,9 @@ export class Session {
     busy: (busy) => {
       this.busy = busy;
     },
+    given: (paths) => {
+      this.atHand = paths;
+    },
     restarted: (reason) => {
       this.notice = `The planner failed (${reason}) and was started again; nothing is lost.`;
     },
@@ -63,6 +73,8 @@ export class Session {
   open(path: string, text: string, plan: Plan | null = null): void {
     this.path = path;
     this.text = text;
+    this.saved = text;
+    this.looking = false;
     this.past = [];
     this.future = [];
     this.faults = [];
@@ -73,16 +85,26 @@ export class Session {
     if (!plan) this.replan();
   }
 
+  /** Shows a plan whose sortie is not here. */
+  look(path: string, plan: Plan): void {
+    this.open(path, '', plan);
+    this.looking = true;
+  }
+
   /** Puts another text in the place of the sortie's. */
   edit(text: string): void {
     if (text === this.text) return;
+    if (this.looking) {
+      this.notice = 'This plan was opened to look at: open its sortie to change it.';
+      return;
+    }
     if (this.before === null) this.remember(this.text);
     this.text = text;
     this.replan();
   }
 
   /** Sets one value of the sortie by its path, such as "legs.1.through.0.at". */
-  set(path: string, value: string): void {
+  set(path: string, value: Scalar): void {
     this.edit(setScalar(this.text, path, value));
   }
 

@@ -13,6 +13,7 @@ import type { WeatherWindow } from '../files/grid-file.ts';
 import { type ReadDay, readAircraft, readAreasOf, readDay } from '../files/plan-request.ts';
 import { compileSortie, type ReadSortie, readSortieFile } from '../files/sortie.ts';
 import { reachOf } from '../files/sortie-reach.ts';
+import { sortieJsonSchema } from '../files/sortie-schema.ts';
 import { putFile } from './disk.ts';
 
 const program = `${packageFile.name} ${packageFile.version}`;
@@ -37,6 +38,11 @@ export class Desk {
     for (const [path, bytes] of files) putFile(path, bytes);
     this.decks.clear();
     this.day = null;
+  }
+
+  /** The JSON Schema of a sortie. */
+  sortieSchema(): object {
+    return sortieJsonSchema();
   }
 
   /** What is being planned is not wanted any more. */
@@ -67,7 +73,7 @@ export class Desk {
     const faults = new Faults();
     const folder = dirname(path);
     const read = readSortieFile(text, path, faults);
-    if (!read) return faults;
+    if (!read) return { faults: faults.faults };
     const { aircraft, sha256: deckSha256 } = this.deck(
       resolve(folder, read.file.aircraft.deck),
       read,

@@ -1,6 +1,7 @@
 /** The views, in the order in which they stand in the frame: a new one is one folder and one line here. */
 import type { Component } from 'svelte';
 import RouteView from './map/Map.svelte';
+import Sortie from './sortie/Sortie.svelte';
 import Strip from './strip/Strip.svelte';
 
 export interface View {
@@ -12,4 +13,5 @@ export interface View {
 export const views: readonly View[] = [
   { key: 'strip', name: 'Strip', component: Strip },
   { key: 'map', name: 'Map', component: RouteView },
+  { key: 'sortie', name: 'Sortie file', component: Sortie },
 ];

@@ -13,7 +13,10 @@ export function faultsAt(faults: readonly Fault[], file: string, parts: readonly
     if (place.file !== file) continue;
     let part = path;
     while (part !== '' && !paths.has(part)) part = part.replace(/(^|\.)[^.]*$/, '');
-    at.set(part, [...(at.get(part) ?? []), part === path ? message : `${path.slice(part.length).replace('.', '')}: ${message}`]);
+    at.set(part, [
+      ...(at.get(part) ?? []),
+      part === path ? message : `${path.slice(part.length).replace('.', '')}: ${message}`,
+    ]);
   }
   return at;
 }
@@ -21,7 +24,8 @@ export function faultsAt(faults: readonly Fault[], file: string, parts: readonly
 /** Number of faults in a part and in what it holds. */
 export function countWithin(at: FaultsAt, path: string): number {
   let count = 0;
-  for (const [place, messages] of at) if (place === path || place.startsWith(`${path}.`)) count += messages.length;
+  for (const [place, messages] of at)
+    if (place === path || place.startsWith(`${path}.`)) count += messages.length;
   return count;
 }
 

@@ -132,7 +132,10 @@ function pairsOf(shape: Shape, data: unknown, path: string): Field[] {
 
 function fieldOf(shape: Shape, data: unknown, named: Named): Field {
   const all = [shape, ...(shape.anyOf ?? [])];
-  const words = all.flatMap((one) => [...(one.enum ?? []), ...(one.const === undefined ? [] : [String(one.const)])]);
+  const words = all.flatMap((one) => [
+    ...(one.enum ?? []),
+    ...(one.const === undefined ? [] : [String(one.const)]),
+  ]);
   const open = shape.anyOf !== undefined || words.length === 0;
   const types: Readonly<Record<string, Field['type']>> = { boolean: 'yes or no', integer: 'whole number' };
   return {
@@ -149,10 +152,29 @@ function fieldOf(shape: Shape, data: unknown, named: Named): Field {
 /** What the schema says of a value, with the units that it can be written in. */
 function helpOf(shape: Shape): string {
   const described = [shape, ...(shape.anyOf ?? [])].filter(({ description }) => description);
-  const units = [shape, ...(shape.anyOf ?? [])].flatMap((one) => one.units ?? []).filter((unit) => unit !== '1');
+  const units = [shape, ...(shape.anyOf ?? [])]
+    .flatMap((one) => one.units ?? [])
+    .filter((unit) => unit !== '1');
   const sentence = upperFirst(described[0]?.description ?? '').replace(/ Units: .*$/, '');
   const full = sentence === '' || sentence.endsWith('.') ? sentence : `${sentence}.`;
   return units.length === 0 ? full : `${full} Units: ${units.join(', ')}.`.trim();
+}
+
+/** What one item of a list is called, by the key of the list. */
+const itemWords: Readonly<Record<string, string>> = {
+  bases: 'base',
+  tankers: 'tanker',
+  legs: 'leg',
+  through: 'waypoint',
+  fly: 'step',
+  checks: 'check',
+  checklist: 'step',
+  fuel: 'fuel',
+  temperatureOffset: 'temperature offset',
+};
+
+export function itemWord({ path }: List): string {
+  return itemWords[path.slice(path.lastIndexOf('.') + 1)] ?? 'item';
 }
 
 /** Everything that is said in a part, in a line: its values, or the names of what it lists. */

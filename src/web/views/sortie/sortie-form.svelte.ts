@@ -4,13 +4,13 @@ import { tick } from 'svelte';
 import { parseDocument } from 'yaml';
 import { keyWords } from '../../../present/names.ts';
 import type { Session } from '../../session.svelte.ts';
-import { removeAt, swapWithNext } from '../../yaml-edit.ts';
+import { addValue, removeAt, swapWithNext } from '../../yaml-edit.ts';
 import { choose, extend, include, write } from './edits.ts';
 import { type FaultsAt, faultsAt } from './faults.ts';
 import { type Choice, type Field, type Group, type List, type Part, partsOf, type Shape } from './form.ts';
 import { suggestionsAt } from './suggest.ts';
 
-export class Desk {
+export class SortieForm {
   private readonly session: Session;
   private readonly shape: Shape;
   /** Data of the last text that was YAML. */
@@ -54,6 +54,11 @@ export class Desk {
   include(group: Group): void {
     this.edit((text) => include(text, this.read.data, group));
     void this.focus(group.path);
+  }
+
+  /** A key of a user's choice, its value to be written. */
+  addPair(path: string, key: string): void {
+    this.edit((text) => addValue(text, `${path}.${key}`, ''));
   }
 
   choose(choice: Choice, option: string): void {

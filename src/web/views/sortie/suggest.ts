@@ -26,7 +26,10 @@ const suggestions: readonly (readonly [RegExp, Suggest])[] = [
   [/\.power$/, ({ plan }) => plan?.aircraft.settings ?? []],
   [/^pads$/, ({ plan }) => plan?.limits.map(({ key }) => key) ?? []],
   [/^aircraft\.deck$/, (at) => inFolder(at, /\/deck\.yaml$/).map((path) => path.replace('/deck.yaml', ''))],
-  [/^weather\.file$/, (at) => inFolder(at, /\.(nc|nc4|grib2?|grb2?|txt|csv)$/i).filter((path) => !isOfDeck(path))],
+  [
+    /^weather\.file$/,
+    (at) => inFolder(at, /\.(nc|nc4|grib2?|grb2?|txt|csv)$/i).filter((path) => !isOfDeck(path)),
+  ],
   [/^areas\.file$/, (at) => inFolder(at, /\.(geojson|json)$/i)],
 ];
 
@@ -37,7 +40,9 @@ export function suggestionsAt(path: string, at: AtHand): readonly string[] {
 function names(data: unknown, key: string): string[] {
   const list = (data as Readonly<Record<string, unknown>> | null)?.[key];
   if (!Array.isArray(list)) return [];
-  return list.map((item) => String((item as { name?: unknown } | null)?.name ?? '')).filter((name) => name !== '');
+  return list
+    .map((item) => String((item as { name?: unknown } | null)?.name ?? ''))
+    .filter((name) => name !== '');
 }
 
 function inFolder({ folder, files }: AtHand, kind: RegExp): string[] {
