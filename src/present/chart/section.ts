@@ -44,7 +44,9 @@ function reading(frame: Frame, section: Section): Panel {
   ];
   const held = heldBands(frame.plan, section);
   if (held.length > 0)
-    texts.push(`Wide hatch: beyond the levels of the weather; the offset and the wind of the last level are held there.`);
+    texts.push(
+      `Wide hatch: beyond the levels of the weather; the offset and the wind of the last level are held there.`,
+    );
   if (section.windAlongMS.some((column) => column.some((value) => !isKnown(value)))) {
     texts.push(`Close hatch: no data. The weather covers ${section.covers}.`);
   }
