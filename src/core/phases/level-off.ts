@@ -2,6 +2,7 @@ import type { Flight } from '../flight/flight.ts';
 import { Leg } from '../flight/leg.ts';
 import { copyState, type FlightState, newState } from '../flight/state.ts';
 import type { Track } from '../flight/track.ts';
+import { brent } from '../numerics/roots.ts';
 import { standardGravity } from '../quantities/constants.ts';
 import { type ClimbOptions, climb } from './climb.ts';
 import { type PhaseEnd, type PhaseOptions, powerOf, type Stop } from './phase.ts';
@@ -20,6 +21,10 @@ const BEGUN = 2;
 const SLACK_M = 50;
 /** A capture that begins within this of the present altitude begins at once. */
 const HERE_M = 1e-3;
+/** So much more than asked an altitude that is nearer than the lead is captured with. */
+const MOST_HARDER = 0.3;
+/** How near an altitude captured so is met. */
+const HARDER_M = 0.5;
 /** Change of load factor that the estimate of the lead reckons with at the least. */
 const LEAST_PULL = 0.03;
 
@@ -34,12 +39,17 @@ export interface LevelOffOptions {
 export interface LevelOffResult extends PhaseEnd {
   /** Height before the target altitude at which the capture began [m]; NaN where it did not. */
   readonly leadM: number;
+  /** What was flown: as asked, or more where the altitude is nearer than the lead; NaN where no capture began. */
+  readonly loadFactor: number;
 }
+
+const notCaptured = { leadM: Number.NaN, loadFactor: Number.NaN };
 
 /**
  * Climbs (or descends) as `climb` and captures the altitude: the law held, thrust as required, load factor built up to the
- * one given and kept until the path is level, begun so that this is exactly at the altitude. Ends 'level'; a stop
- * of the climb that comes before ends it there.
+ * one given and kept until the path is level, begun so that this is exactly at the altitude. An altitude that is nearer than
+ * that is captured at once, with as much more load factor as it takes, up to 0.3. Ends 'level'; a stop of the climb that comes
+ * before ends it there.
  */
 export function climbToLevel(
   flight: Flight,
@@ -55,7 +65,7 @@ export function climbToLevel(
   const near = goal - way * (2.5 * guess + SLACK_M);
   if ((near - before) * way > 0) {
     const end = climb(flight, state, track, withStop(options, near));
-    if (end.stop !== options.stops.length) return { ...end, leadM: Number.NaN };
+    if (end.stop !== options.stops.length) return { ...end, ...notCaptured };
   }
   const trial = newState();
   /** What is flown: the options, or those without the speeds that would be met while the altitude is captured. */
@@ -74,12 +84,12 @@ export function climbToLevel(
       const byPlace = flown.stops.filter(({ at }) => at === 'distance' || at === 'time');
       // A speed that comes when the capture is about to begin waits until it is complete; other stops end the climb.
       if (left > BEGUN * lead || byPlace.includes(flown.stops[end.stop])) {
-        return { ...climb(flight, state, track, options), leadM: Number.NaN };
+        return { ...climb(flight, state, track, options), ...notCaptured };
       }
       flown = { ...options, stops: byPlace };
       continue;
     }
-    if (end.reason !== 'level') return { ...end, leadM: Number.NaN };
+    if (end.reason !== 'level') return { ...end, ...notCaptured };
     const here = { lead, miss: way * (trial.pressureAltitudeM - goal) };
     const allowed = round + 1 < MOST_ROUNDS ? tolerance : ROUGH * tolerance;
     if (Math.abs(here.miss) < Math.abs(best.miss)) best = here;
@@ -88,10 +98,47 @@ export function climbToLevel(
     const slope = (here.miss - earlier.miss) / (here.lead - earlier.lead);
     const next = lead - here.miss / (slope < -0.3 && slope > -3 ? slope : -1);
     earlier = here;
+    if (lead === most && here.miss > 0 && next > most) {
+      const harder = harderLevel(flight, state, track, flown, level, trial);
+      if (harder) return finish(flight, state, track, flown, harder, trial, most, end);
+      break;
+    }
     lead = round + 2 < MOST_ROUNDS ? Math.min(Math.max(next, 0), most) : best.lead;
   }
   const text = `no lead found for levelling at ${goal.toFixed(0)} m within ${most.toFixed(0)} m`;
-  return { reason: 'manoeuvre', stop: -1, text, leadM: Number.NaN };
+  return { reason: 'manoeuvre', stop: -1, text, ...notCaptured };
+}
+
+/**
+ * The load factor with which a capture that begins at once ends at the altitude, and in `trial` where it leads; null where
+ * even the most is not enough.
+ */
+function harderLevel(
+  flight: Flight,
+  state: FlightState,
+  track: Track,
+  options: ClimbOptions,
+  level: LevelOffOptions,
+  trial: FlightState,
+): LevelOffOptions | null {
+  const goal = level.pressureAltitudeM;
+  const way = Math.sign(goal - state.pressureAltitudeM);
+  const quiet = { ...options, limits: [], gates: [], recorder: undefined };
+  const miss = (loadFactor: number): number => {
+    copyState(state, trial);
+    const { reason } = climbAndCapture(
+      flight,
+      trial,
+      track,
+      quiet,
+      { ...level, loadFactor },
+      state.pressureAltitudeM,
+    );
+    return reason === 'level' ? way * (trial.pressureAltitudeM - goal) : Number.NaN;
+  };
+  // A part of a thousandth moves the altitude by less than is asked for.
+  const { found, x } = brent(miss, level.loadFactor - way * MOST_HARDER, level.loadFactor, 1e-4);
+  return found && Math.abs(miss(x)) <= HARDER_M ? { ...level, loadFactor: x } : null;
 }
 
 /** Takes the trial over, or flies it again where somebody looks on. */
@@ -116,7 +163,7 @@ function finish(
     state.pressureAltitudeM = goal;
     state.pathAngleRad = 0;
   }
-  return { ...end, leadM };
+  return { ...end, leadM, loadFactor: level.loadFactor };
 }
 
 /** Lead of an arc of constant load factor, gamma V^2 / ((1-n) g) long, half of gamma steep, and of its build-up. */

@@ -240,13 +240,12 @@ export class LegEnd extends RouteFlight {
 
   protected noteLevelOff(end: LevelOffResult, level: LevelOffOptions): void {
     if (end.reason !== 'level') return;
-    const { pressureAltitudeM, loadFactor } = level;
     this.log?.captures.push({
       leg: this.at.leg,
       timeS: this.state.timeS,
-      pressureAltitudeM,
+      pressureAltitudeM: level.pressureAltitudeM,
       leadM: end.leadM,
-      loadFactor,
+      loadFactor: end.loadFactor,
     });
     this.log?.event('level-off', 'level-off', this.state.timeS, this.fuelKg);
   }
