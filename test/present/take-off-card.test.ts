@@ -1,11 +1,20 @@
 /** The take-off card: one action, three speeds, the runway, and nothing blank where a deck lacks a part. */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { describe, expect, test } from 'vitest';
 import type { Plan, TakeOffData, TakeOffRun } from '../../src/core/plan/plan.ts';
-import type { Card } from '../../src/present/card/card.ts';
+import { type Card, footOf } from '../../src/present/card/card.ts';
+import { layOut } from '../../src/present/card/layout.ts';
+import { type CardFonts, cardMeasure } from '../../src/present/card/pdf.ts';
 import { takeOffCards } from '../../src/present/card/take-off.ts';
 import { plainSpaces } from '../../src/present/units.ts';
-import { testPlan } from '../support/plan.ts';
+import { FAILURE, testPlan } from '../support/plan.ts';
 import { runSpeed, testTakeOff } from '../support/take-off.ts';
+
+const FACE = '@expo-google-fonts/atkinson-hyperlegible-next';
+const resolve = createRequire(import.meta.url).resolve;
+const font = (name: string) => readFileSync(resolve(`${FACE}/${name}/AtkinsonHyperlegibleNext_${name}.ttf`));
+const fonts: CardFonts = { regular: font('400Regular'), bold: font('700Bold') };
 
 function cardOf(data: Partial<TakeOffData> = {}, run: Partial<TakeOffRun> = {}): Card {
   const whole = { ...testTakeOff, ...data };
@@ -71,7 +80,7 @@ describe('take-off card', () => {
       row(cardOf({}, { climbGradient: { gearDown: -0.0004, gearUp: 0.03 } }), 'Climb gradient')[0],
     ).toMatch(/^−0\.0[45]/);
     expect(answer(cardOf({}, { tyreSpeedMS: 87 }))).toContain('faster than the tyres allow');
-    expect(row(cardOf({}, { tyreSpeedMS: 87 }), 'Tyre speed')[1]).toMatch(/^−/);
+    expect(row(cardOf({}, { tyreSpeedMS: 87 }), 'Lift-off')[1]).toMatch(/^−/);
   });
 
   test('[TOC-5] without ground data no cell of a figure is blank: it reads "not computed", and the table keeps the ground run', () => {
@@ -93,5 +102,25 @@ describe('take-off card', () => {
     const note = plainSpaces(cardOf().notes[0]);
     expect(note).toContain('Runway 04, 040° true, 2 740 m, 0.3 % down, wet.');
     expect(note).toContain('Wind as stated: 8 kt headwind, 6 kt from the right; counted: half of a headwind');
+  });
+
+  test('[TOC-8] fits its page also where nothing fits the runway, in a plan that cannot be flown', () => {
+    const takeOffData: TakeOffData = {
+      ...testTakeOff,
+      runway: testTakeOff.runway && { ...testTakeOff.runway, lengthM: 700 },
+      run: testTakeOff.run && {
+        ...testTakeOff.run,
+        decisionFits: false,
+        leastBy: 'minimumControlSpeed',
+        greatestBy: 'brakeEnergy',
+        climbGradient: { gearDown: -0.01, gearUp: 0.01 },
+        tyreSpeedMS: 80,
+      },
+    };
+    const plan: Plan = { ...testPlan({ failure: FAILURE }), takeOffData };
+    const [card] = takeOffCards(plan);
+    expect(card.answer).toHaveLength(4);
+    const measure = cardMeasure(plan, fonts);
+    expect(layOut(card, footOf(plan, 40), 5, 40, measure).length).toBeGreaterThan(50);
   });
 });

@@ -7,6 +7,7 @@ import {
   conditionWords,
   distanceCells,
   figureCell,
+  leftCell,
   limited,
   RUNWAY_COLUMNS,
   shortRunway,
@@ -105,7 +106,7 @@ function rows(plan: Plan, data: LandingData): readonly (readonly Cell[])[] {
     [
       words('Fuel on landing', `reserve ${shown(fuel, data.reserveKg, 'required')}`),
       cell(read(fuel, data.fuelKg, 'available'), '', fuel.shortUnit),
-      cell(left(fuel, data.fuelKg, data.reserveKg).figure, '', fuel.differenceUnit),
+      leftCell(fuel, data.fuelKg, data.reserveKg),
     ],
     [
       words('Ground run', "deck's table: dry, level, no wind"),

@@ -48,8 +48,12 @@ export function limited(
   if (limit === null) return [figureCell(gauge, value, 'required'), words(open)];
   return [
     figureCell(gauge, value, 'required', `of ${read(gauge, limit, 'available')}`),
-    cell(left(gauge, limit, value).figure, '', gauge.differenceUnit),
+    leftCell(gauge, limit, value),
   ];
+}
+
+export function leftCell(gauge: Gauge, limit: number, value: number): Cell {
+  return cell(left(gauge, limit, value).figure, '', gauge.differenceUnit);
 }
 
 /** A distance against the length of the runway; one of null has no end, unless it was not computed. */

@@ -7,6 +7,7 @@ import {
   conditionWords,
   distanceCells,
   figureCell,
+  leftCell,
   limited,
   RUNWAY_COLUMNS,
   shortRunway,
@@ -36,11 +37,11 @@ function withoutRun(plan: Plan, { liftOff }: TakeOffData): string {
 
 /** The one action, why another speed does not do, and what is beyond a limit. */
 function answers(plan: Plan, data: TakeOffData, run: TakeOffRun): readonly string[] {
-  const off = `lift off at ${speed(plan, data.liftOff, 'required')}, climb out at ${speed(plan, run.climbOut, 'required')}`;
   const decision = speed(plan, run.decision);
+  const off = `lift off at ${speed(plan, data.liftOff, 'required')}, climb out at ${speed(plan, run.climbOut, 'required')}`;
   const action = run.decisionFits
     ? `Engine lost below ${decision}: stop. From ${decision}: go, ${off}.`
-    : `No decision speed fits: the take-off goes on only from ${bound(plan, run, 'least')} and stops only below ${bound(plan, run, 'greatest')}. With all engines ${off}.`;
+    : `No decision speed fits: with an engine lost the take-off goes on only from ${bound(plan, run, 'least')} and stops only below ${bound(plan, run, 'greatest')}.`;
   return [action, ...beyond(plan, data, run)];
 }
 
@@ -74,7 +75,8 @@ function beyond(plan: Plan, { runway, liftOff }: TakeOffData, run: TakeOffRun): 
   return lines;
 }
 
-function speedRows(plan: Plan, { liftOff, run }: TakeOffData): readonly (readonly Cell[])[] {
+function speedRows(plan: Plan, data: TakeOffData): readonly (readonly Cell[])[] {
+  const { run } = data;
   const gauge = gaugesOf(plan)('calibratedAirspeedMS');
   const figure = (at: { readonly calibratedAirspeedMS: number } | undefined, side: Side) =>
     figureCell(gauge, at?.calibratedAirspeedMS ?? null, side);
@@ -83,8 +85,23 @@ function speedRows(plan: Plan, { liftOff, run }: TakeOffData): readonly (readonl
     run === null || !fits ? '' : `${bound(plan, run, 'least')} to ${bound(plan, run, 'greatest')} will do`;
   return [
     [words('Decision speed', range), fits ? figure(run?.decision, 'nearest') : words('none fits'), BLANK],
-    [words('Lift-off', 'with all engines or one lost'), figure(liftOff, 'required'), BLANK],
+    liftOffRow(plan, data),
     [words('Climb-out', 'engine lost'), figure(run?.climbOut, 'required'), BLANK],
+  ];
+}
+
+/** Lift-off, with what its ground speed leaves to that of the tyres. */
+function liftOffRow(plan: Plan, { liftOff, run }: TakeOffData): readonly Cell[] {
+  const gauges = gaugesOf(plan);
+  const ground = gauges('groundSpeedMS');
+  const rolling = shown(ground, liftOff.groundSpeedMS, 'required');
+  const tyres = run?.tyreSpeedMS ?? null;
+  const below =
+    tyres === null ? 'no limit of the tyres in the deck' : `tyres ${shown(ground, tyres, 'available')}`;
+  return [
+    words('Lift-off', `over the ground ${rolling}; ${below}`),
+    figureCell(gauges('calibratedAirspeedMS'), liftOff.calibratedAirspeedMS, 'required'),
+    tyres === null ? BLANK : leftCell(ground, tyres, liftOff.groundSpeedMS),
   ];
 }
 
@@ -117,8 +134,8 @@ function distanceRows(plan: Plan, data: TakeOffData): readonly (readonly Cell[])
   ];
 }
 
-/** Climb, tyres, brakes. */
-function otherRows(plan: Plan, { run, liftOff }: TakeOffData): readonly (readonly Cell[])[] {
+/** Climb and brakes. */
+function otherRows(plan: Plan, { run }: TakeOffData): readonly (readonly Cell[])[] {
   const gauges = gaugesOf(plan);
   const percent = gauges('fraction');
   const { gearDown = null, gearUp = null } = run?.climbGradient ?? {};
@@ -128,15 +145,6 @@ function otherRows(plan: Plan, { run, liftOff }: TakeOffData): readonly (readonl
       words('Climb gradient', `engine lost, gear down; gear up ${up === NOT_COMPUTED ? up : `${up}\u00a0%`}`),
       cell(gradientFigure(percent, gearDown), '', percent.shortUnit),
       BLANK,
-    ],
-    [
-      words('Tyre speed', 'over the ground at lift-off'),
-      ...limited(
-        gauges('groundSpeedMS'),
-        liftOff.groundSpeedMS,
-        run?.tyreSpeedMS ?? null,
-        'no limit in the deck',
-      ),
     ],
     [
       words(
@@ -166,7 +174,7 @@ function notes(plan: Plan, data: TakeOffData): readonly string[] {
     ...(run === null
       ? []
       : [
-          `Critical field length ${shown(length, run.criticalFieldM, 'required')} at ${speed(plan, run.critical)}. Stop and go after the definitions of MIL-STD-3013, from brake release, the engine lost at the decision speed; braking begins after the deck's reaction time; distances end at lift-off, not at a height. Required is rounded up, what is left down.`,
+          `Critical field length ${shown(length, run.criticalFieldM, 'required')} at ${speed(plan, run.critical)}. Stop and go after MIL-STD-3013, to lift-off and not to a height. Required is rounded up, what is left down.`,
         ]),
   ];
 }
