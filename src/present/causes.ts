@@ -19,6 +19,9 @@ export function placed({ kind, name }: Pick<MarkChange, 'kind' | 'name'>): { kin
   return { kind, name: kind === 'landing' ? 'landing' : name };
 }
 
+/** How no change reads. */
+const nothing = ['0', '0:00'];
+
 /** The numbers that decide and change by what can be read, each with its causes. */
 export function headlines({ marks, limits }: Comparison, split: Split, plan: Plan): readonly Measure[] {
   const deciding = marks.filter(decides).map(({ key }) => key);
@@ -31,7 +34,7 @@ export function headlines({ marks, limits }: Comparison, split: Split, plan: Pla
       (what === 'leastMargin' && of === nearest),
   );
   return decisive.filter((measure) =>
-    measure.causes.some(({ change }) => !['0', '0:00'].includes(changeText(plan, measure, change))),
+    measure.causes.some(({ change }) => !nothing.includes(changeText(plan, measure, change))),
   );
 }
 
@@ -51,7 +54,10 @@ export interface CauseRow {
   readonly aloneText: string;
 }
 
-/** The causes of a number, the greatest first; those that could not be told apart stand as one ("weather and aircraft"). */
+/**
+ * The causes of a number, the greatest first, without those that change nothing of it; causes that could not be told apart
+ * stand as one ("weather and aircraft").
+ */
 export function ranked(split: Split, measure: Measure, plan: Plan): readonly CauseRow[] {
   const rows: CauseRow[] = [];
   let names: string[] = [];
@@ -66,7 +72,9 @@ export function ranked(split: Split, measure: Measure, plan: Plan): readonly Cau
     });
     names = [];
   }
-  return rows.sort((a, b) => Math.abs(b.change) - Math.abs(a.change));
+  return rows
+    .filter(({ changeText: figure, aloneText }) => !nothing.includes(figure) || !nothing.includes(aloneText))
+    .sort((a, b) => Math.abs(b.change) - Math.abs(a.change));
 }
 
 function causeName(split: Split, key: string): string {

@@ -10,7 +10,7 @@ export interface Part {
 
 const takeOff: Part = {
   key: 'takeOff',
-  name: 'take-off time',
+  name: 'take-off time and wind',
   move: (from, to) => {
     const { timeS, fromS, toS, wind } = to.takeOff;
     return { ...from, takeOff: { ...from.takeOff, timeS, fromS, toS, wind } };
