@@ -167,6 +167,26 @@ describe('captures and turns', () => {
     },
   );
 
+  it('[PHASE-46] an altitude nearer than the lead is captured at once with more load factor, or not at all', () => {
+    const fly = (below: number) => {
+      const flight = exactFlight(benchmarkAircraft(), flatEarth());
+      const state = stateAt(9000 - below, 240, 18_000);
+      const level = { pressureAltitudeM: 9000, loadFactor: 0.9, onsetPerS: 0.1 };
+      const options = { law: constantMach(0.85), power: 0.45, stops: [] } as const;
+      return { end: climbToLevel(flight, state, flatTrack, options, level), state };
+    };
+    const { leadM, loadFactor } = fly(1500).end;
+    expect(loadFactor).toBe(0.9);
+    const near = fly(0.6 * leadM);
+    expect(near.end.reason).toBe('level');
+    // An arc is as long as its bend is weak, so that less room takes more of it.
+    expect(near.end.loadFactor).toBeGreaterThan(0.9 - 0.3);
+    expect(near.end.loadFactor).toBeLessThan(0.88);
+    expect(near.state.pressureAltitudeM).toBe(9000);
+    expect(near.state.pathAngleRad).toBe(0);
+    expect(fly(0.02 * leadM).end.reason).toBe('manoeuvre');
+  });
+
   it('[PHASE-31] a pushover that cannot be flown says so and leaves the state alone', () => {
     const flight = exactFlight(benchmarkAircraft(), flatEarth());
     const state = stateAt(10_000, 270, 18_000);
