@@ -62,5 +62,7 @@ describe('landing card', () => {
     expect(row(card, 'Stonemoor 04')).toEqual(['161', '1 410 m of 2 740', '1 330 m']);
     expect(card.table?.rows[0][0].after).toBe('No contact with Ewer Two');
     expect(answer(card)).toBe('The runway is 70 m shorter than the landing at Stonemoor.');
+    const held = { ...plan, landings: [testLanding, worst, { ...worst, base: 'Fenmoor', longestM: 2100 }] };
+    expect(answer(landingCards(held)[1])).toBe('The least is left at Fenmoor: 640 m.');
   });
 });

@@ -47,6 +47,19 @@ function roomWords(plan: Plan, { runway, longestM }: LandingData): string {
   return `; ${left(gaugesOf(plan)('lengthM'), runway.lengthM, longestM).text} of the runway are left at the least`;
 }
 
+/** Where the least of a runway is left; nothing where none holds or is stated. */
+function leastRoom(plan: Plan, landings: readonly LandingData[]): readonly string[] {
+  const room = landings.flatMap(({ base, runway, longestM }) =>
+    runway === null || longestM === null
+      ? []
+      : [{ base, runway, longestM, leftM: runway.lengthM - longestM }],
+  );
+  const [least] = room.sort((a, b) => a.leftM - b.leftM);
+  if (least === undefined || least.leftM < 0) return [];
+  const { text } = left(gaugesOf(plan)('lengthM'), least.runway.lengthM, least.longestM);
+  return [`The least is left at ${least.base}: ${text}.`];
+}
+
 /** One row for each worst case. */
 function worstCards(plan: Plan, landings: readonly LandingData[]): readonly Card[] {
   if (landings.length === 0) return [];
@@ -56,9 +69,12 @@ function worstCards(plan: Plan, landings: readonly LandingData[]): readonly Card
   return pieces.map((piece, i) => ({
     title: `Landing in the worst cases${part(i, pieces.length)}`,
     question: 'Does the other runway hold it?',
-    answer: piece.flatMap((data) =>
-      shortRunway(plan, data.runway, `the landing at ${data.base}`, data.longestM),
-    ),
+    answer: [
+      ...leastRoom(plan, piece),
+      ...piece.flatMap((data) =>
+        shortRunway(plan, data.runway, `the landing at ${data.base}`, data.longestM),
+      ),
+    ],
     table: {
       columns: [
         { name: 'Base', unit: 'and its case', holds: 'words' },

@@ -2,6 +2,7 @@
 import type { LandingData, Plan, RunwayToday, TakeOffData } from '../../core/plan/plan.ts';
 import { courseWords } from '../course.ts';
 import { fuelDifference as left } from '../sentences.ts';
+import { clock } from '../time.ts';
 import { figures, type Gauge, gaugesOf, margin, NOT_COMPUTED, read, type Side, shown } from '../units.ts';
 import { BLANK, type Cell, cell, words } from './card.ts';
 
@@ -71,7 +72,7 @@ export function distanceCells(
 export function conditionWords(plan: Plan, data: TakeOffData | LandingData): string {
   const gauges = gaugesOf(plan);
   const offset = margin(gauges('temperatureOffsetK'), data.temperatureOffsetK).text;
-  const air = `${shown(gauges('massKg'), data.massKg, 'required')} at ${shown(gauges('pressureAltitudeM'), data.pressureAltitudeM, 'required')}, ${shown(gauges('temperatureK'), data.temperatureK)}, ISA ${offset.startsWith('−') ? '' : '+'}${offset}.`;
+  const air = `${shown(gauges('massKg'), data.massKg, 'required')} at ${shown(gauges('pressureAltitudeM'), data.pressureAltitudeM, 'required')}, ${shown(gauges('temperatureK'), data.temperatureK)}, ISA ${offset.startsWith('−') ? '' : '+'}${offset} at ${clock(plan.takeOff, 'timeS' in data ? data.timeS : 0)}.`;
   const { runway } = data;
   return `${air} ${runway === null ? 'No runway is stated: level, dry, no wind.' : runwayWords(plan, runway)}`;
 }
