@@ -59,7 +59,7 @@ function addPlan(program: Command): void {
   program
     .command('plan')
     .description(
-      'a sortie as a plan: plan.json, cards.pdf, charts as SVG with their numbers as CSV, and a summary',
+      'a sortie as a plan: plan.json, cards.pdf, charts as SVG with their numbers as CSV, the track as GeoJSON and GPX, and a summary',
     )
     .argument('<sortie>', 'a sortie file, such as examples/long-loop.yaml')
     .option('--out <folder>', 'where the files are written (required without --slip)')

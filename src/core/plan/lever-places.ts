@@ -9,7 +9,7 @@ const degree = Math.PI / 180;
 const hundredth = degree / 100;
 /** How far beyond the depth of an incursion a waypoint is tried, and how far onward one without room is [m]. */
 const beyondM = 50_000;
-const onwardM = 200 * mile;
+const onwardM = 500 * mile;
 
 /** A place moved by a distance on a course, as it would be typed. */
 function moved(from: Place, courseRad: number, distanceM: number): Place {

@@ -76,7 +76,11 @@ function turnLevers(sortie: Sortie, leg: number, phase: string, capacityKg: numb
   return [contactBank(sortie, leg - 1), takeLess(sortie, leg - 1, capacityKg)];
 }
 
-function leversOfStop({ key, leg, phaseKind, through }: Fault, sortie: Sortie, capacityKg: number): Levers {
+function leversOfStop(
+  { key, leg, phase, phaseKind, through }: Fault,
+  sortie: Sortie,
+  capacityKg: number,
+): Levers {
   switch (key) {
     case 'thrust':
       if (phaseKind === 'contact') return [takeLess(sortie, leg, capacityKg)];
@@ -89,6 +93,8 @@ function leversOfStop({ key, leg, phaseKind, through }: Fault, sortie: Sortie, c
     case 'route':
       return [...waypointOnward(sortie, leg), cruiseAltitude(sortie, leg)];
     case 'manoeuvre':
+      // A manoeuvre that cannot be begun is no phase of the flight.
+      if (phase.startsWith('Turn at ')) return waypointOnward(sortie, leg);
       return [pushoverBottom(sortie, leg, -1)];
     case 'runway':
     case 'tyreSpeed':
