@@ -81,6 +81,16 @@ export function swapWithNext(text: string, path: string, index: number): string 
   });
 }
 
+/** Offset of what stands at a path, or of the nearest part around it that is there. */
+export function offsetOf(text: string, path: string): number {
+  const document = parseDocument(text);
+  for (let keys = keysOf(path); keys.length > 0; keys = keys.slice(0, -1)) {
+    const node = document.getIn(keys, true) as Node | undefined;
+    if (node?.range) return node.range[0];
+  }
+  return 0;
+}
+
 function keysOf(path: string): Key[] {
   if (path === '') return [];
   return path.split('.').map((key) => (/^\d+$/.test(key) ? Number(key) : key));

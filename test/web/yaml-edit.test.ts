@@ -3,7 +3,15 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { Document, parse } from 'yaml';
-import { addItem, addValue, removeAt, setScalar, swapWithNext } from '../../src/web/yaml-edit.ts';
+import {
+  addItem,
+  addValue,
+  offsetOf,
+  removeAt,
+  replaceAt,
+  setScalar,
+  swapWithNext,
+} from '../../src/web/yaml-edit.ts';
 
 const loop = readFileSync('examples/long-loop.yaml', 'utf8');
 
@@ -131,6 +139,24 @@ describe('lists', () => {
       gone: [],
       come: ['    refuel: { tanker: Ewer Two, take: full }'],
     });
+  });
+});
+
+describe('a value of another form', () => {
+  it('[EDIT-15] stands where the old one stood', () => {
+    const text = 'a: 1\n# of b\nb:\n  c: 2\n  d: 3 # last\n\ne: 4\n';
+    expect(replaceAt(text, 'b', { x: '8 K' })).toBe('a: 1\n# of b\nb: { x: 8 K } # last\n\ne: 4\n');
+    expect(replaceAt('a: { b: [1, 2], c: 3 }\n', 'a.b', 'x, y')).toBe('a: { b: "x, y", c: 3 }\n');
+    expect(replaceAt('list:\n  - a: 1\n  - b: 2\n', 'list.0', { c: '3 m' })).toBe(
+      'list:\n  - { c: 3 m }\n  - b: 2\n',
+    );
+  });
+
+  it('[EDIT-16] a path is found in the text, or the nearest part around it', () => {
+    expect(loop.slice(offsetOf(loop, 'legs.1.through.0.at')).split('\n')[0]).toBe(
+      '"46.80N 96.00W", bank: 30 deg }',
+    );
+    expect(offsetOf(loop, 'aircraft.fuelDensity')).toBe(offsetOf(loop, 'aircraft'));
   });
 });
 

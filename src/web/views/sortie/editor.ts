@@ -36,7 +36,8 @@ const theme = EditorView.theme({
     backgroundColor: 'var(--rule)',
   },
   '.cm-lintRange-error': { backgroundImage: 'none', borderBottom: '2px dashed var(--ink)' },
-  '.cm-lint-marker': { content: '"!"', fontWeight: '700', color: 'var(--ink)', width: '0.8em' },
+  '.cm-gutter-lint .cm-lint-marker-error': { content: 'normal', fontWeight: '700', color: 'var(--ink)' },
+  '.cm-gutter-lint .cm-lint-marker-error::before': { content: '"!"' },
   '.cm-tooltip': { backgroundColor: 'var(--ground)', color: 'var(--ink)', border: '1px solid var(--quiet)' },
   '.cm-diagnostic-error': { borderLeft: '3px solid var(--ink)' },
 });
@@ -68,10 +69,11 @@ export class SortieEditor {
       [
         lineNumbers(),
         lintGutter(),
-        drawSelection(),
+        drawSelection({ cursorBlinkRate: 0 }),
         highlightActiveLine(),
         bracketMatching(),
         indentOnInput(),
+        EditorView.lineWrapping,
       ],
       [yaml(), syntaxHighlighting(style), theme, keys],
       EditorView.contentAttributes.of({ 'aria-label': 'Text of the sortie', 'aria-multiline': 'true' }),
@@ -106,15 +108,23 @@ export class SortieEditor {
       .map((fault): Diagnostic => {
         const from = this.offset(fault);
         const line = this.view.state.doc.lineAt(from);
-        return { from, to: Math.max(from, line.to), severity: 'error', message: fault.message };
+        return { from, to: line.to, severity: 'error', message: fault.message };
       });
     this.view.dispatch(setDiagnostics(this.view.state, marks));
   }
 
   /** Puts the cursor at the place of a fault. */
   goTo(fault: Fault): void {
-    this.view.dispatch({ selection: { anchor: this.offset(fault) }, scrollIntoView: true });
+    this.reveal(this.offset(fault));
     this.view.focus();
+  }
+
+  /** Brings a place of the text into sight, without taking the keyboard there. */
+  reveal(anchor: number): void {
+    this.view.dispatch({
+      selection: { anchor },
+      effects: EditorView.scrollIntoView(anchor, { y: 'center' }),
+    });
   }
 
   close(): void {

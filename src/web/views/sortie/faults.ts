@@ -33,8 +33,8 @@ export function countWithin(at: FaultsAt, path: string): number {
 export function faultLine(fault: Fault, file: string): string {
   const { line } = fault.place;
   if (fault.place.file !== file) return faultText(fault);
-  const where = line === 0 ? '' : `Line ${line}: `;
-  return `${where}${fault.path === '' ? '' : `${fault.path} `}${fault.message}`;
+  const where = [line === 0 ? '' : `Line ${line}`, fault.path].filter((words) => words !== '').join(', ');
+  return where === '' ? fault.message : `${where}: ${fault.message}`;
 }
 
 function pathsOf(part: Part): string[] {

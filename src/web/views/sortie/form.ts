@@ -66,6 +66,11 @@ export interface Pairs extends Named {
 
 export type Part = Field | Group | List | Choice | Pairs;
 
+/** A key as words; those of the trade that have a hyphen get it. */
+function labelOf(key: string): string {
+  return upperFirst(keyWords(key)).replace('Take off', 'Take-off').replace('Level off', 'Level-off');
+}
+
 /** The parts of an object at a path; what has one value only is left out. */
 export function partsOf(shape: Shape, data: unknown, path: string): Part[] {
   return Object.entries(shape.properties ?? {})
@@ -73,7 +78,7 @@ export function partsOf(shape: Shape, data: unknown, path: string): Part[] {
     .map(([key, of]) =>
       partOf(of, isRecord(data) ? data[key] : undefined, {
         path: path === '' ? key : `${path}.${key}`,
-        label: upperFirst(keyWords(key)),
+        label: labelOf(key),
         required: shape.required?.includes(key) ?? false,
       }),
     );
@@ -122,7 +127,7 @@ function pairsOf(shape: Shape, data: unknown, path: string): Field[] {
   return Object.entries(isRecord(data) ? data : {}).map(([key, value]) =>
     fieldOf(shape, value, {
       path: `${path}.${key}`,
-      label: upperFirst(keyWords(key)),
+      label: labelOf(key),
       help: helpOf(shape),
       required: true,
       present: true,
@@ -177,13 +182,14 @@ export function itemWord({ path }: List): string {
   return itemWords[path.slice(path.lastIndexOf('.') + 1)] ?? 'item';
 }
 
-/** Everything that is said in a part, in a line: its values, or the names of what it lists. */
+/** What is said in a part beside its name, in a line: its values, or the names of what it lists. */
 export function summaryOf(part: Part): string {
   if (part.kind === 'field') return part.value;
   if (part.kind === 'pairs') return part.fields.map(({ label, value }) => `${label} ${value}`).join(', ');
   if (part.kind === 'list') return part.items.map(nameOf).join(', ');
-  const fields = part.children.filter((child) => child.kind === 'field' && child.type === 'text');
-  return fields
+  const name = nameFieldOf(part);
+  return part.children
+    .filter((child) => child.kind === 'field' && child.type === 'text' && child !== name)
     .map(summaryOf)
     .filter((value) => value !== '')
     .join(', ');
@@ -193,8 +199,12 @@ export function summaryOf(part: Part): string {
 export function nameOf(part: Part): string {
   if (part.kind === 'choice') return upperFirst(part.option) || `Step ${part.label}`;
   if (part.kind !== 'group') return summaryOf(part);
-  const name = part.children.find((child) => child.path === `${part.path}.name`);
+  const name = nameFieldOf(part);
   return (name && summaryOf(name)) || summaryOf(part) || part.label;
+}
+
+function nameFieldOf(part: Group | Choice): Part | undefined {
+  return part.children.find(({ path }) => path === `${part.path}.name` || path === `${part.path}.text`);
 }
 
 function isRecord(data: unknown): data is Record<string, unknown> {
