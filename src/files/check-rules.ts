@@ -9,8 +9,9 @@ import { type Path, quantityText } from './yaml.ts';
 
 const words = z.string({ error: 'write words here' }).min(1, { error: 'must not be empty' });
 
-/** What stands in one cell of a card. */
-const inCell = words.max(90, { error: 'has more than 90 characters: it stands in one cell of a card' });
+/** What stands in one cell of a card, and in one row. */
+const inCell = words.max(50, { error: 'has more than 50 characters: it stands in one cell of a card' });
+const inRow = words.max(110, { error: 'has more than 110 characters: it stands in one row of a card' });
 
 const checkMoment = z.enum(CHECK_MOMENTS, { error: `write one of ${CHECK_MOMENTS.join(', ')}` });
 /** A step of the crew says which gate it means by its Mach. */
@@ -40,7 +41,7 @@ export const checkStep = z
     at: stepMoment.optional().describe('It stands after what is computed for this moment.'),
     before: stepMoment.optional().describe('It stands before it.'),
     leg: words.optional().describe('Name of a leg. Left out: each that has the moment.'),
-    text: inCell,
+    text: inRow,
   })
   .superRefine(({ at, before }, context) => {
     if ((at === undefined) !== (before === undefined)) return;

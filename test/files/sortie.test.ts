@@ -134,7 +134,7 @@ describe('a sortie file with faults', () => {
     [
       'a step of the crew that fills a page',
       [/text: "Tanker in sight/, `text: "${'see '.repeat(30)}`],
-      'checklist.0.text: has more than 90 characters: it stands in one cell of a card',
+      'checklist.0.text: has more than 110 characters: it stands in one row of a card',
     ],
     [
       'a check of nothing',

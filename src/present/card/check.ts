@@ -172,7 +172,7 @@ function climbingCards(plan: Plan, climb: readonly CheckMoment[]): readonly Card
       ...moment.stepsAfter.map(step),
     ]);
     const columns: readonly CardColumn[] = [
-      { name: 'Mach', unit: 'h:min below, or step', holds: 'words' },
+      { name: 'Mach', unit: 'h:min below, or step', holds: 'figures' },
       ...pairs.map((pair) => pairColumn(plan, climb, pair)),
     ];
     return split(rows, MOST_ROWS).map((piece) => ({ pairs, table: { columns, rows: piece } }));

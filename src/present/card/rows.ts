@@ -1,6 +1,6 @@
 /** The table of a card on its page: head, rules, rows. */
 import { wrap } from '../wrap.ts';
-import type { CardColumn, CardTable, Cell } from './card.ts';
+import { BLANK, type CardColumn, type CardTable, type Cell } from './card.ts';
 import { HEIGHT, LEFT, type Mark, type Measure, RIGHT, type TextHeight, text, type Weight } from './page.ts';
 
 /** Rows share the room that is left, from the least that holds a figure and what stands below it. */
@@ -50,6 +50,10 @@ function layRow(
   band: Band,
   measure: Measure,
 ): void {
+  if (isSentence(table, row)) {
+    layWords(marks, row[0], { x: LEFT, width: RIGHT - LEFT, before: 0, after: 0 }, band, false, measure);
+    return;
+  }
   const below = row.some((content) => content.figure !== '' && content.below !== '');
   const { y, height } = band;
   const baseline = y + (height + HEIGHT.large) / 2 - (below ? 2 : 0);
@@ -64,6 +68,12 @@ function layRow(
       layFigure(marks, content, at, baseline, measure);
     }
   });
+}
+
+/** Whether a row has words in its first cell and nothing else: they go across the page. */
+function isSentence({ columns }: CardTable, [first, ...rest]: readonly Cell[]): boolean {
+  const alone = first.figure === '' && first.below !== '' && rest.every((content) => content === BLANK);
+  return alone && columns.every(({ holds }) => holds !== 'pencil');
 }
 
 /** A row from its top. */
