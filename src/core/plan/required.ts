@@ -163,9 +163,9 @@ export function requiredOnLeg(
   log: Log,
   wantedKg: number,
 ): RequiredAt[] {
-  const { fuelKg } = log.columns;
+  const { fuelKg, massKg } = log.columns;
   const answers: RequiredAt[] = [];
-  let slope = 0.97;
+  let slope = 1;
   for (const anchor of spread(anchors, log)) {
     const onBoard = fuelKg[anchor.node];
     if (answers.length === 0) {
@@ -174,8 +174,10 @@ export function requiredOnLeg(
     }
     const fly = restOfLeg(crew, leg, flown, anchor.progress);
     const known = { fuelKg: onBoard, endKg: flown.endFuelKg };
-    // The slope falls with every part of the leg that is added before.
-    const answer = leastFuel(fly, wantedKg, known, answers.length === 1 ? slope : 0.9 * slope);
+    // A heavier aircraft burns more in proportion: less of each kilogram is left by the place that was answered last.
+    const burntKg = onBoard - fuelKg[answers[answers.length - 1].node];
+    const guess = slope * Math.exp(-burntKg / massKg[anchor.node]);
+    const answer = leastFuel(fly, wantedKg, known, guess);
     if (Number.isNaN(answer.fuelKg)) continue;
     slope = answer.slope;
     answers.push({ node: anchor.node, fuelKg: answer.fuelKg });
