@@ -7,7 +7,9 @@ import type { Lever } from './lever.ts';
 import { isAboutFuel, leversFor } from './levers.ts';
 import { summariseLimits } from './limits.ts';
 import type { Failure, Freed } from './plan.ts';
+import type { Crew } from './route-flight.ts';
 import type { Place, Sortie } from './sortie.ts';
+import { takeOffMargins } from './take-off.ts';
 
 const degrees = 180 / Math.PI;
 
@@ -98,6 +100,7 @@ interface Trial {
   readonly fault: Fault | null;
   readonly judged: Judged;
   readonly fuelInHandKg: number;
+  readonly crew: Crew;
 }
 
 /** Tries the levers of a fault in turn; the first that frees the whole sortie is the answer. */
@@ -119,7 +122,7 @@ function* free(
       .filter((kg) => !Number.isNaN(kg));
     const fuelInHandKg = Math.min(...differences);
     const judged = { limits, requiredKg, findings: findAreas(drafted) };
-    return { fault: firstFault(drafted, judged), judged, fuelInHandKg };
+    return { fault: firstFault(drafted, judged), judged, fuelInHandKg, crew };
   };
   const fullKg = fuelled(request.aircraft, request.sortie.aircraft).balance.fuelCapacityKg;
   for (const lever of leversFor(fault, request.sortie, fullKg)) {
@@ -148,13 +151,14 @@ function inDegrees({ latitudeRad, longitudeRad }: Place): Freed['place'] {
   return { latitudeDeg: hundredths(latitudeRad), longitudeDeg: hundredths(longitudeRad) };
 }
 
-/** What a trial keeps at the limit, the area or the fuel that was at fault; null where that has no measure. */
-function marginAfter(fault: Fault, { judged, fuelInHandKg }: Trial, halfWidthM: number): number | null {
+/** What a trial keeps at the limit, the area, the runway or the fuel that was at fault; null where that has no measure. */
+function marginAfter(fault: Fault, { judged, fuelInHandKg, crew }: Trial, halfWidthM: number): number | null {
   if (fault.through) {
     const found = judged.findings.find(({ area }) => area.name === fault.through?.name);
     return found?.nearest ? found.nearest.distanceM - halfWidthM : null;
   }
   if (fault.key === 'fuelRequired' || fault.key === 'fuel') return fuelInHandKg;
+  if (fault.key === 'runway' || fault.key === 'tyreSpeed') return takeOffMargins(crew)[fault.key];
   return judged.limits.find(({ key }) => key === fault.key)?.leastMargin ?? null;
 }
 

@@ -4,7 +4,7 @@ import type { AreaFinding, Incursion } from '../earth/areas.ts';
 import type { Draft } from './draft.ts';
 import { fileUnit } from './limits.ts';
 import type { LimitSummary } from './plan.ts';
-import { takeOffFault } from './take-off.ts';
+import { takeOffMargins } from './take-off.ts';
 
 /** What fails, before it is put beside what frees it. Times are seconds since 1970. */
 export interface Fault {
@@ -53,12 +53,14 @@ function faultAt(draft: Draft, key: string, node: number, more: Partial<Fault>):
   return { ...place, limit: null, text: null, excess: null, through: null, ...more };
 }
 
-/** A runway that the aircraft cannot leave, before all else. */
+/** A runway that the aircraft cannot leave, or not on its tyres; before all else. */
 function runwayFaults(draft: Draft): Fault[] {
-  const found = takeOffFault(draft.crew);
-  if (found === null) return [];
   const [{ leg, name, kind }] = draft.log.phases;
-  return [faultAt(draft, found.key, 0, { leg, phase: name, phaseKind: kind, excess: found.excess })];
+  const margins = takeOffMargins(draft.crew);
+  return (['runway', 'tyreSpeed'] as const).flatMap((key) => {
+    const left = margins[key] ?? 0;
+    return left < 0 ? [faultAt(draft, key, 0, { leg, phase: name, phaseKind: kind, excess: -left })] : [];
+  });
 }
 
 function limitFaults(draft: Draft, limits: readonly LimitSummary[]): Fault[] {

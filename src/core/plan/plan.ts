@@ -215,7 +215,7 @@ export interface FuelToday {
 
 /** Why the sortie cannot be flown. */
 export interface Failure {
-  /** Key of the limit, or 'thrust', 'fuel', 'fuelRequired', 'route', 'manoeuvre', 'tankerMach', 'area'. */
+  /** Key of the limit, or 'thrust', 'fuel', 'fuelRequired', 'route', 'manoeuvre', 'tankerMach', 'area', 'runway', 'tyreSpeed'. */
   readonly limit: string;
   /** Name of it in words; that of the area where the route enters one. */
   readonly name: string;
@@ -333,7 +333,7 @@ export interface PlanPhase {
 
 export interface PlanEvent {
   readonly timeS: number;
-  /** 'gate', 'contact', 'disconnect', 'limit', 'waypoint', 'start-down', 'level-off', 'take-off', 'landing'. */
+  /** 'gate', 'contact', 'disconnect', 'limit', 'waypoint', 'start-down', 'slow-down', 'level-off', 'take-off', 'landing'. */
   readonly kind: string;
   readonly name: string;
   readonly fuelKg: number;

@@ -55,20 +55,21 @@ export function takeOffOf(
   return { data, missing };
 }
 
-/** Why the aircraft cannot leave the runway even with all engines; null where it can or where it is not known. */
-export function takeOffFault(
-  crew: Crew,
-): { readonly key: 'runway' | 'tyreSpeed'; readonly excess: number } | null {
+/** What the take-off with all engines leaves of the runway [m] and of the tyres' speed [m/s]; null where it is not known. */
+export function takeOffMargins(crew: Crew): {
+  readonly runway: number | null;
+  readonly tyreSpeed: number | null;
+} {
   const { aircraft } = crew.flight.setup;
   const { ground } = aircraft;
-  if (!ground) return null;
+  if (!ground) return { runway: null, tyreSpeed: null };
   const { on, runway, liftOffMS } = startOf(crew);
   const roll = new GroundRoll(aircraft, ground, on);
-  const short = roll.accelerate(0, liftOffMS, roll.engines).distanceM - (runway?.lengthM ?? Infinity);
-  if (roll.outside !== 0) return null;
-  if (short > 0) return { key: 'runway', excess: short };
-  const fast = liftOffMS - (ground.tyreSpeedMS ?? Infinity);
-  return fast > 0 ? { key: 'tyreSpeed', excess: fast } : null;
+  const { distanceM } = roll.accelerate(0, liftOffMS, roll.engines);
+  return {
+    runway: runway && roll.outside === 0 ? runway.lengthM - distanceM : null,
+    tyreSpeed: ground.tyreSpeedMS === null ? null : ground.tyreSpeedMS - liftOffMS,
+  };
 }
 
 function startOf(crew: Crew): Start {

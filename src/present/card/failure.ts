@@ -36,7 +36,7 @@ function freedTable(plan: Plan, failure: Failure, freed: Freed): CardTable {
   if (quantities.has(failure.quantity) && failure.excess !== null) {
     const limit = gauges(failure.quantity);
     rows.push([
-      words(`${failure.name}, left to the limit`, limit.differenceUnit),
+      words(`${upperFirst(failure.name)}, left to the limit`, limit.differenceUnit),
       cell(margin(limit, failure.pad - failure.excess).figure),
       cell(margin(limit, freed.marginAfter).figure),
     ]);

@@ -160,6 +160,7 @@ describe('a take-off that cannot be', () => {
     const { groundRunM } = runOf();
     const lengthM = Math.floor(groundRunM) - 20;
     const request = requestOf(change(base, ['length: 2500 m', `length: ${lengthM} m`]));
+    const run = (fuelKg: number): number => runOf([/fuel: 14000 kg/, `fuel: ${fuelKg} kg`]).groundRunM;
     const { flyable, failure } = makePlan(request);
     expect(flyable).toBe(false);
     expect(failure?.limit).toBe('runway');
@@ -167,8 +168,8 @@ describe('a take-off that cannot be', () => {
     expect(failure?.excess).toBeCloseTo(groundRunM - lengthM, 3);
     const freed = failure?.freedBy;
     expect(freed?.lever).toBe('aircraft.fuel');
+    expect(freed?.marginAfter).toBeCloseTo(lengthM - run(freed?.to ?? Number.NaN), 6);
     const to = freed?.to ?? Number.NaN;
-    const run = (fuelKg: number): number => runOf([/fuel: 14000 kg/, `fuel: ${fuelKg} kg`]).groundRunM;
     expect(run(to)).toBeLessThanOrEqual(lengthM);
     expect(run(to + 100)).toBeGreaterThan(lengthM);
   });
