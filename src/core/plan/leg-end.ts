@@ -135,8 +135,8 @@ export class LegEnd extends RouteFlight {
     if (!this.held && this.decisions.startDown) {
       this.decisions.startDown = { ...this.decisions.startDown, massThereKg: this.state.massKg };
     }
-    this.log?.event('start-down', 'start down', this.state.timeS, this.fuelKg);
     if (step) {
+      this.log?.event('start-down', 'start down', this.state.timeS, this.fuelKg);
       const bottomM = end.kind === 'contact' ? end.tanker.pressureAltitudeM : this.patternM(end.base);
       const stopped = this.state.pressureAltitudeM > bottomM + 1 ? this.descend(step, bottomM) : null;
       if (stopped) return stopped;
@@ -144,6 +144,7 @@ export class LegEnd extends RouteFlight {
     if (end.kind === 'landing') return null;
     const law = constantCalibratedAirspeed(end.tanker.calibratedAirspeedMS);
     if (this.state.trueAirspeedMS <= this.speedOf(law) + 0.5) return null;
+    if (!step) this.log?.event('slow-down', 'slow down', this.state.timeS, this.fuelKg);
     const slow = this.phase('deceleration', 'Deceleration to contact speed', () =>
       accelerate(this.crew.flight, this.state, this.track, {
         power: 'idle',

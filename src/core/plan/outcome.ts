@@ -37,6 +37,7 @@ const marked = [
   'cruise',
   'waypoint',
   'start-down',
+  'slow-down',
   'level-off',
   'landing',
 ];

@@ -157,7 +157,7 @@ export function ladderOf(drafted: Draft, requiredKg: readonly number[]): LadderR
     if (timeS > columns.timeS[0]) marks.set(timeS, '');
   }
   for (const event of log.events) {
-    if (['contact', 'disconnect', 'start-down', 'cruise', 'waypoint'].includes(event.kind)) {
+    if (['contact', 'disconnect', 'start-down', 'slow-down', 'cruise', 'waypoint'].includes(event.kind)) {
       marks.set(
         event.timeS,
         event.kind === 'contact' || event.kind === 'disconnect' ? `${event.kind} ${event.name}` : event.name,

@@ -108,9 +108,9 @@ function namedEvents(frame: Frame): readonly PlanEvent[] {
 
 /** A turn, or a slow-down from a start down, that begins or ends with an event goes by the event's name. */
 function namedByEvent(frame: Frame, { kind, startS, endS }: Stretch): boolean {
-  const of = kind === 'turn' ? 'waypoint' : kind === 'deceleration' ? 'start-down' : '';
+  const of = kind === 'turn' ? ['waypoint'] : kind === 'deceleration' ? ['start-down', 'slow-down'] : [];
   return frame.plan.events.some(
-    (event) => event.kind === of && event.timeS >= startS - 1 && event.timeS <= endS + 1,
+    (event) => of.includes(event.kind) && event.timeS >= startS - 1 && event.timeS <= endS + 1,
   );
 }
 
