@@ -51,8 +51,10 @@ export async function filesPicked(list: FileList): Promise<Given[]> {
 }
 
 /** Files that were dropped, with those in dropped folders. */
-export async function filesDropped(entries: readonly FileSystemEntry[]): Promise<Given[]> {
-  const found = await Promise.all(entries.map((entry) => within(entry)));
+export async function filesDropped(dropped: readonly (FileSystemEntry | File)[]): Promise<Given[]> {
+  const found = await Promise.all(
+    dropped.map(async (one) => (one instanceof File ? [await read(one, one.name)] : within(one))),
+  );
   return found.flat();
 }
 

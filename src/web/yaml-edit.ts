@@ -96,9 +96,10 @@ function keysOf(path: string): Key[] {
   return path.split('.').map((key) => (/^\d+$/.test(key) ? Number(key) : key));
 }
 
-/** In the quotes of the old value, or in new ones where words would be read as something else. */
+/** In the quotes of the old value unless it was empty, or in new ones where words would be read as something else. */
 function inStyleOf(old: { type?: string; value: unknown }, value: Scalar): string {
   if (typeof value !== 'string') return String(value);
+  if (old.value === '') return flowText(value);
   if (old.type === 'QUOTE_DOUBLE') return JSON.stringify(value);
   if (old.type === 'QUOTE_SINGLE' && !value.includes('\n')) return `'${value.replaceAll("'", "''")}'`;
   if (old.type === 'BLOCK_LITERAL' || old.type === 'BLOCK_FOLDED') return `${flowText(value)}\n`;

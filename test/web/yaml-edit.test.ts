@@ -42,6 +42,7 @@ describe('one value', () => {
     ["a: 'b'", "it's", "a: 'it''s'"],
     ['a: "b"', 'say "c"', 'a: "say \\"c\\""'],
     ['a: 0.2', '0.4', 'a: 0.4'],
+    ['a: ""', 'Elm', 'a: Elm'],
     ['a: 0.2', '40 %', 'a: 40 %'],
     ['a:', 'b', 'a: b'],
     ['a: |\n  long\nb: c', 'short', 'a: short\nb: c'],

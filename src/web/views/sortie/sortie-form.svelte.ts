@@ -13,6 +13,8 @@ import { suggestionsAt } from './suggest.ts';
 export class SortieForm {
   private readonly session: Session;
   private readonly shape: Shape;
+  /** Path of the part that was added or moved last. */
+  shown = $state('');
   /** Data of the last text that was YAML. */
   private last: unknown = null;
 
@@ -48,12 +50,12 @@ export class SortieForm {
 
   extend(list: List, option?: string): void {
     this.edit((text) => extend(text, this.read.data, list, option));
-    void this.focus(`${list.path}.${list.items.length}`);
+    void this.focus(`${list.path}.${list.items.length}`, 'input, select');
   }
 
   include(group: Group): void {
     this.edit((text) => include(text, this.read.data, group));
-    void this.focus(group.path);
+    void this.focus(group.path, 'input, select');
   }
 
   /** A key of a user's choice, its value to be written. */
@@ -69,20 +71,24 @@ export class SortieForm {
     this.edit((text) => removeAt(text, path));
   }
 
-  swap(list: string, index: number): void {
-    this.edit((text) => swapWithNext(text, list, index));
+  /** Moves an item up or down in its list; the keyboard goes with it. */
+  move(list: string, index: number, by: -1 | 1): void {
+    this.edit((text) => swapWithNext(text, list, by < 0 ? index - 1 : index));
+    const buttons = by < 0 ? ['up', 'down'] : ['down', 'up'];
+    void this.focus(`${list}.${index + by}`, ...buttons.map((to) => `[data-move="${to}"]:enabled`));
   }
 
   private edit(change: (text: string) => string): void {
     this.session.edit(change(this.session.text));
   }
 
-  /** Opens a part that was added and goes to its first field. */
-  private async focus(path: string): Promise<void> {
+  /** Opens a part and goes to what is found in it, by the first selector that finds something. */
+  private async focus(path: string, ...selectors: string[]): Promise<void> {
+    this.shown = path;
+    await tick();
     await tick();
     const part = document.getElementById(`part-${path}`);
-    if (part instanceof HTMLDetailsElement) part.open = true;
-    await tick();
-    part?.querySelector<HTMLElement>('input, select')?.focus();
+    const found = selectors.map((selector) => part?.querySelector<HTMLElement>(selector));
+    found.find((element) => element)?.focus();
   }
 }
