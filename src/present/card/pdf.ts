@@ -15,10 +15,13 @@ export interface CardFonts {
 }
 
 const POINT = 72 / 25.4;
-/** Figures of one width where they stand below each other; small print does without, whose words then are shaped only once. */
-function optionsFor(height: number) {
-  const features = height > HEIGHT.small ? ['tnum' as const] : undefined;
-  return { features, lineBreak: false, baseline: 'alphabetic' as const };
+/**
+ * Figures of one width where they stand below each other or in thousands, whose thin space is lost otherwise; the rest of the
+ * small print does without, so that its words are shaped only once.
+ */
+function optionsFor(text: string, height: number) {
+  const tabular = height > HEIGHT.small || text.includes('\u2009');
+  return { features: tabular ? ['tnum'] : undefined, lineBreak: false, baseline: 'alphabetic' } as const;
 }
 
 /** The pack as the bytes of a PDF; without outlines it has no map. */
@@ -76,7 +79,7 @@ function measureWith(document: PDFKit.Document): Measure {
     let width = known.get(key);
     if (width === undefined) {
       setFont(document, height, weight);
-      width = document.widthOfString(text, optionsFor(height)) / POINT;
+      width = document.widthOfString(text, optionsFor(text, height)) / POINT;
       known.set(key, width);
     }
     return width;
@@ -91,7 +94,9 @@ function draw(document: PDFKit.Document, mark: Mark): void {
   switch (mark.is) {
     case 'text':
       setFont(document, mark.height, mark.weight);
-      document.fillColor(mark.ink).text(mark.text, mark.x * POINT, mark.y * POINT, optionsFor(mark.height));
+      document
+        .fillColor(mark.ink)
+        .text(mark.text, mark.x * POINT, mark.y * POINT, optionsFor(mark.text, mark.height));
       return;
     case 'rule':
       document
