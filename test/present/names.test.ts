@@ -4,9 +4,12 @@ import { plainSpaces } from '../../src/present/units.ts';
 import { testPlan } from '../support/plan.ts';
 
 describe('names', () => {
+  test('[SHOW-14] inside a sentence begin with a small letter, but Mach keeps its own', () => {
+    expect(['Stall warning', 'Mach', 'EAS'].map(lowerFirst)).toEqual(['stall warning', 'Mach', 'EAS']);
+  });
+
   test('[SHOW-11] an event is named by what happens: a limit by its name, a contact and its end by the tanker', () => {
-    const named = (kind: string, name: string) =>
-      plainSpaces(eventName(testPlan(), { kind, name, timeS: 0, fuelKg: 0 }));
+    const named = (kind: string, name: string) => plainSpaces(eventName(testPlan(), { kind, name }));
     expect(named('limit', 'inletTemperature')).toBe('inlet temperature');
     expect(named('contact', 'Ewer One')).toBe('contact with Ewer One');
     expect(named('disconnect', 'Ewer One')).toBe('disconnect from Ewer One');
