@@ -16,11 +16,16 @@ export function failureCards(plan: Plan): readonly Card[] {
       answer: failureSentences(plan, failure),
       table: failure.freedBy === null ? null : freedTable(plan, failure, failure.freedBy),
       notes: [
-        ...(failure.freedBy === null ? [] : [`The change in the sortie's file: ${failure.freedBy.lever}.`]),
+        ...(failure.freedBy === null ? [] : [changeNote(failure.freedBy)]),
         'Every other card of this pack shows the sortie as it stands, not as freed.',
       ],
     },
   ];
+}
+
+/** Where in its file the sortie is to be changed. */
+function changeNote({ lever, also }: Freed): string {
+  return `The change in the sortie's file: ${[lever, ...also].join(', ')}.`;
 }
 
 /** The one change, and what it does to the limit that stops the sortie and to the fuel in hand. */
@@ -31,12 +36,19 @@ function freedTable(plan: Plan, failure: Failure, freed: Freed): CardTable {
   const side = freed.to < freed.from ? 'available' : 'required';
   const figure = (value: number) => (lever === null ? String(value) : read(lever, value, side));
   const rows = [
-    [words(upperFirst(freed.name), lever?.unit ?? ''), cell(figure(freed.from)), cell(figure(freed.to))],
+    [
+      words(`${upperFirst(freed.name)}${freed.place === null ? '' : ', moved by'}`, lever?.unit ?? ''),
+      cell(figure(freed.from)),
+      cell(figure(freed.to)),
+    ],
   ];
   if (quantities.has(failure.quantity) && failure.excess !== null) {
     const limit = gauges(failure.quantity);
     rows.push([
-      words(`${upperFirst(failure.name)}, left to the limit`, limit.differenceUnit),
+      words(
+        `${upperFirst(failure.name)}, ${failure.limit === 'area' ? 'clear by' : 'left to the limit'}`,
+        limit.differenceUnit,
+      ),
       cell(margin(limit, failure.pad - failure.excess).figure),
       cell(margin(limit, freed.marginAfter).figure),
     ]);
