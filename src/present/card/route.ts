@@ -12,6 +12,8 @@ const LEAST = 80;
 /** Room for the degrees beside the frame. */
 const SIDE = 7;
 const ABOVE = 3.5;
+/** Labels are placed as if they were larger by this, since figures of one width are wider than the mean letter. */
+const ROOMY = 1.12;
 
 export function routeCard(plan: Plan, outlines: Outlines): Card {
   const contacts = plan.refuellings.map(({ tanker, contactS }) => `${tanker} at ${hoursMinutes(contactS)}`);
@@ -41,7 +43,7 @@ function mapIn(plan: Plan, outlines: Outlines, room: Room): RouteMap {
   const { width, height } = frameOf(room);
   // On so small a map the gates of the climb would cover its track; they stand on the climb card.
   const events = plan.events.filter(({ kind }) => kind !== 'gate');
-  return mapOf({ ...plan, events }, outlines, { width, height, textSize: typeSize(HEIGHT.small) });
+  return mapOf({ ...plan, events }, outlines, { width, height, textSize: ROOMY * typeSize(HEIGHT.small) });
 }
 
 /** Each kind of piece by weight and dash. */
