@@ -11,7 +11,7 @@ import { Faults, faultText, ofSystem } from './faults.ts';
 import { sha256, sha256OfFile } from './fingerprint.ts';
 import type { WeatherWindow } from './grid-file.ts';
 import { SORTIE_COPY } from './plan.ts';
-import { type ReadDay, readAircraft, readAreasOf, readDay } from './plan-request.ts';
+import { asSaid, type ReadDay, readAircraft, readAreasOf, readDay } from './plan-request.ts';
 import { compileSortie, type ReadSortie, readSortieFile } from './sortie.ts';
 import { changedKeys } from './sortie-changes.ts';
 import { reachOf } from './sortie-reach.ts';
@@ -197,7 +197,8 @@ async function findDay(
   const place = input ? folderWith(file, input) : { path: '.' };
   if (typeof place === 'string') return place;
   const day = await readDay(sortie, place.path, reach, faults);
-  return day ?? `the weather of the ${file.side} plan: ${faults.faults.map(faultText).join('; ')}`;
+  if (day) return { ...day, day: asSaid(day.day, sortie) };
+  return `the weather of the ${file.side} plan: ${faults.faults.map(faultText).join('; ')}`;
 }
 
 /** The folder from which the sortie names a file with the hash of an input. */

@@ -1,6 +1,8 @@
 /** Everything a plan is made from, read from a disk: the sortie, and the deck, the weather and the areas that it names. */
 import { dirname, resolve } from 'pathe';
+import type { Day } from '../core/air/day.ts';
 import { SoundingError } from '../core/air/sounding.ts';
+import { warmerDay } from '../core/air/warmer-day.ts';
 import type { Aircraft } from '../core/aircraft/aircraft.ts';
 import type { Area } from '../core/earth/area.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
@@ -38,7 +40,13 @@ export async function readPlanRequest(path: string, program: string): Promise<Pl
     ...weather.inputs,
     ...areaInputs,
   ];
-  return { sortie, aircraft, day: weather.day, inputs, fingerprint: fingerprintOf(inputs, program), program };
+  const day = asSaid(weather.day, read);
+  return { sortie, aircraft, day, inputs, fingerprint: fingerprintOf(inputs, program), program };
+}
+
+/** A day with what the sortie adds to its temperatures. */
+export function asSaid(day: Day, { file: { weather } }: ReadSortie): Day {
+  return 'file' in weather ? warmerDay(day, weather.temperatureOffset) : day;
 }
 
 /** The aircraft of the deck in a folder, null where it has faults, and the hash of the files read; `name` is what messages call it. */

@@ -110,6 +110,10 @@ const weather = z.union(
         .literal('holdOffset')
         .optional()
         .describe('Below the file its lowest temperature offset is held.'),
+      temperatureOffset: quantityText('temperatureOffsetK')
+        .refine((kelvin) => Math.abs(kelvin) <= 30, { error: 'must be -30 K to 30 K' })
+        .default(0)
+        .describe('Added to every temperature of the file, to see what a warmer or colder day would cost.'),
       standsFor: words.optional().describe('What the weather stands for where it is not that of the date.'),
     }),
   ],

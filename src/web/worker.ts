@@ -10,7 +10,7 @@ import { CannotPlan } from '../core/plan/sortie-flyer.ts';
 import { type Fault, Faults } from '../files/faults.ts';
 import { fingerprintOf, sha256 } from '../files/fingerprint.ts';
 import type { WeatherWindow } from '../files/grid-file.ts';
-import { type ReadDay, readAircraft, readAreasOf, readDay } from '../files/plan-request.ts';
+import { asSaid, type ReadDay, readAircraft, readAreasOf, readDay } from '../files/plan-request.ts';
 import { compileSortie, type ReadSortie, readSortieFile } from '../files/sortie.ts';
 import { reachOf } from '../files/sortie-reach.ts';
 import { sortieJsonSchema } from '../files/sortie-schema.ts';
@@ -92,7 +92,7 @@ export class Desk {
     return {
       sortie,
       aircraft,
-      day: weather.day,
+      day: asSaid(weather.day, read),
       inputs,
       fingerprint: fingerprintOf(inputs, program),
       program,
@@ -113,7 +113,7 @@ export class Desk {
 
   /** The day, read again only where the sortie says other things of it or reaches beyond what was read. */
   private async dayOf(read: ReadSortie, folder: string, faults: Faults): Promise<ReadDay | null> {
-    const key = JSON.stringify(read.file.weather);
+    const key = JSON.stringify({ ...read.file.weather, temperatureOffset: 0 });
     const reach = reachOf(read.file);
     if (this.day?.key === key && holds(this.day.reach, reach)) return this.day.day;
     const wide = widened(reach);
