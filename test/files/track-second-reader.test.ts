@@ -2,9 +2,11 @@
 import { gpx } from '@tmcw/togeojson';
 import { DOMParser } from '@xmldom/xmldom';
 import { describe, expect, it } from 'vitest';
+import { makePlan } from '../../src/core/plan/make-plan.ts';
 import { trackGeoJson } from '../../src/files/geojson.ts';
 import { trackGpx } from '../../src/files/gpx.ts';
-import type { WrittenTrack } from '../../src/files/track.ts';
+import { trackOfPlan, type WrittenTrack } from '../../src/files/track.ts';
+import { longLoopText, requestOf } from '../support/demo.ts';
 
 const start = Date.UTC(2026, 2, 4, 16) / 1000;
 
@@ -73,5 +75,32 @@ describe('tracks read by others', () => {
       time: '2026-03-04T16:01:01.500Z',
     });
     expect(written.properties.name).toBe(track.name);
+  });
+
+  it('[TRACK-9] the demonstration as flown: every node of its trace, and its events as named points', () => {
+    const plan = makePlan(requestOf(longLoopText));
+    const flown = trackOfPlan(plan);
+    const { line, document } = read(trackGpx(flown, 'Ramrise'));
+    const [written, ...points] = JSON.parse(trackGeoJson(flown)).features;
+    expect(written.geometry.type).toBe('LineString');
+    // A single segment comes back as a line of its own.
+    expect(line).toBe(undefined);
+    const track = Array.from(document.getElementsByTagName('trkpt'), (point) => [
+      Number(point.getAttribute('lon')),
+      Number(point.getAttribute('lat')),
+    ]);
+    const { longitudeDeg, latitudeDeg } = plan.trace.columns;
+    const places = longitudeDeg.flatMap((east, i) =>
+      east === longitudeDeg[i - 1] && latitudeDeg[i] === latitudeDeg[i - 1] ? [] : [[east, latitudeDeg[i]]],
+    );
+    expect(track.length).toBe(places.length);
+    track.forEach(([east, north], i) => {
+      expect(Math.abs(east - places[i][0]) + Math.abs(north - places[i][1])).toBeLessThan(2e-7);
+      expect(written.geometry.coordinates[i].slice(0, 2)).toEqual([east, north]);
+    });
+    expect(points.map(({ properties }: ReadFeature) => properties.name)).toEqual(
+      plan.events.map(({ name }) => name),
+    );
+    expect(document.getElementsByTagName('wpt').length).toBe(plan.events.length);
   });
 });

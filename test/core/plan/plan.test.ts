@@ -216,7 +216,11 @@ describe('tables of the plan', () => {
     }
     const landing = plan.ladder[plan.ladder.length - 1];
     const landed = plan.events.find(({ kind }) => kind === 'landing');
-    expect([landing.timeS, landing.fuelKg, landing.distanceToGoM]).toEqual([landed?.timeS, landed?.fuelKg, 0]);
+    expect([landing.timeS, landing.fuelKg, landing.distanceToGoM]).toEqual([
+      landed?.timeS,
+      landed?.fuelKg,
+      0,
+    ]);
     for (const row of plan.ladder.slice(0, -1)) {
       expect(Math.abs(row.fuelKg - at('fuelKg', row.timeS))).toBeLessThan(0.5);
     }
