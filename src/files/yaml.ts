@@ -69,10 +69,15 @@ export function readYaml<T>(text: string, file: string, schema: z.ZodType<T>, fa
       }
     } else {
       const missing = issue.path.length > 0 && valueAt(raw, issue.path) === undefined;
-      faults.add(place(issue.path), path, missing ? `is missing (${issue.message})` : issue.message);
+      faults.add(place(issue.path), path, missing ? missingWords(issue.message) : issue.message);
     }
   }
   return { value: null, raw, place };
+}
+
+/** What the schema says of a value that is not there, unless it says only that there is none. */
+function missingWords(message: string): string {
+  return message.startsWith('Invalid input') ? 'is missing' : `is missing (${message})`;
 }
 
 /**

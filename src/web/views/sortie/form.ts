@@ -112,15 +112,23 @@ function choiceOf(options: Record<string, Shape>, data: unknown, named: Named): 
   return { kind: 'choice', ...named, option, options, children };
 }
 
+/** What is said of plain values is said once, for the list. */
 function listOf(shape: Shape, item: Shape, data: unknown, named: Named): List {
-  const items = (Array.isArray(data) ? data : []).map((value: unknown, index) =>
-    partOf(item, value, {
+  const items = (Array.isArray(data) ? data : []).map((value: unknown, index): Part => {
+    const part = partOf(item, value, {
       path: `${named.path}.${index}`,
       label: `${index + 1}`,
       required: true,
-    }),
-  );
-  return { kind: 'list', ...named, help: helpOf(shape), item, items };
+    });
+    return part.kind === 'field' ? { ...part, help: '' } : part;
+  });
+  return {
+    kind: 'list',
+    ...named,
+    help: helpOf(shape) || (item.properties ? '' : helpOf(item)),
+    item,
+    items,
+  };
 }
 
 function pairsOf(shape: Shape, data: unknown, path: string): Field[] {
