@@ -20,6 +20,8 @@ export class Session {
   /** The newest plan; what `pending` names is still of the one before. */
   plan = $state.raw<Plan | null>(null);
   pending = $state.raw<readonly PlanPart[]>([]);
+  /** The newest plan that is whole. */
+  last = $state.raw<Plan | null>(null);
   /** The plan that differences are taken against. */
   kept = $state.raw<Plan | null>(null);
   faults = $state.raw<readonly Fault[]>([]);
@@ -81,6 +83,7 @@ export class Session {
     this.part = null;
     this.kept = plan;
     this.plan = plan;
+    this.last = plan;
     this.pending = [];
     if (!plan) this.replan();
   }
@@ -155,6 +158,7 @@ export class Session {
     this.faults = [];
     this.plan = plan;
     this.pending = pending;
+    if (pending.length === 0) this.last = plan;
     this.kept ??= pending.length === 0 ? plan : null;
     if (pending.length > 0) this.answeredMs.push(performance.now() - ask.moment);
   }

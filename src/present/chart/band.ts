@@ -30,7 +30,7 @@ interface Placed extends Label {
 /** Names in rows over the band, each above its own stretch or joined to it by a leader; events are set in bold. */
 export function band(frame: Frame): { markup: string; height: number } {
   const { x, theme } = frame;
-  const parts = stretches(frame.plan, 'kind');
+  const parts = shownStretches(frame);
   const wanted = [...parts.flatMap((stretch) => stretchLabel(frame, stretch)), ...eventLabels(frame)];
   const labels = placed(
     wanted.sort((a, b) => a.x - b.x),
@@ -65,7 +65,7 @@ export function band(frame: Frame): { markup: string; height: number } {
 /** Every second stretch on a tinted ground, and a dotted line at every event. */
 export function ground(frame: Frame, height: number): string {
   const { x, theme } = frame;
-  const tints = stretches(frame.plan, 'kind')
+  const tints = shownStretches(frame)
     .filter((_, i) => i % 2 === 1)
     .map((stretch) =>
       element('rect', {
@@ -103,7 +103,20 @@ const UNNAMED = new Set(['gate', 'contact', 'disconnect', 'level-off', 'take-off
 
 function namedEvents(frame: Frame): readonly PlanEvent[] {
   const landed = frame.plan.phases.some((phase) => phase.kind === 'landing');
-  return frame.plan.events.filter(({ kind }) => !UNNAMED.has(kind) && !(landed && kind === 'landing'));
+  return frame.plan.events.filter(
+    ({ kind, timeS }) => !UNNAMED.has(kind) && !(landed && kind === 'landing') && frame.shows(timeS),
+  );
+}
+
+/** What follows each other under one kind, cut at the ends of the part shown. */
+function shownStretches({ plan, startS, endS }: Frame): readonly Stretch[] {
+  return stretches(plan, 'kind')
+    .map((stretch) => ({
+      ...stretch,
+      startS: Math.max(stretch.startS, startS),
+      endS: Math.min(stretch.endS, endS),
+    }))
+    .filter((stretch) => stretch.endS > stretch.startS);
 }
 
 /** A turn, or a slow-down from a start down, that begins or ends with an event goes by the event's name. */

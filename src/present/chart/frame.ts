@@ -19,8 +19,12 @@ export interface Frame {
   /** The time at a place; that of the nearest end outside. */
   readonly timeAt: (x: number) => number;
   readonly along: Along;
+  /** Whether a time lies in the part shown. */
+  readonly shows: (timeS: number) => boolean;
   readonly startS: number;
   readonly endS: number;
+  /** The plan whose slower answers stand in for those that are not worked out yet; null where nothing is missing. */
+  readonly last: Plan | null;
 }
 
 /** What the axis counts: time since take-off, or the way flown. */
@@ -38,11 +42,17 @@ export interface Panel {
   draw(frame: Frame): string;
 }
 
+export interface FrameOptions {
+  readonly along?: Along;
+  readonly part?: Part;
+  readonly last?: Plan | null;
+}
+
 export function newFrame(
   plan: Plan,
   theme: Theme,
   width: number,
-  { along = 'time', part }: { readonly along?: Along; readonly part?: Part } = {},
+  { along = 'time', part, last = null }: FrameOptions = {},
 ): Frame {
   const { startS, endS } = part ?? whole(plan);
   const count = along === 'time' ? (timeS: number) => timeS : (timeS: number) => distanceAt(plan, timeS);
@@ -56,8 +66,10 @@ export function newFrame(
     x: (timeS) => scale(count(timeS)),
     timeAt: (x) => Math.min(Math.max(inverse(x), startS), endS),
     along,
+    shows: (timeS) => timeS >= startS - 1e-6 && timeS <= endS + 1e-6,
     startS,
     endS,
+    last,
   };
 }
 

@@ -1,6 +1,6 @@
 /** Fuel on board and fuel required against time; what lies between them is in hand, or short. */
 import type { Plan } from '../../core/plan/plan.ts';
-import { fuelInHand, type InHand, inHandWords } from '../sentences.ts';
+import { fuelDifference, fuelInHand, type InHand, inHandWords } from '../sentences.ts';
 import { element, translate } from '../svg.ts';
 import { SIZE } from '../theme.ts';
 import { figures, NOT_COMPUTED, plainSpaces, read } from '../units.ts';
@@ -37,7 +37,7 @@ export function fuelPanel(frame: Frame, height: number): Panel {
   );
   const right = frame.width - RIGHT;
   const inHand = fuelInHand(plan);
-  const end = inHand[inHand.length - 1];
+  const end = endShown(frame, inHand[inHand.length - 1]);
   const hatched = (upper: readonly Point[], lower: readonly Point[], pattern: string) =>
     element('path', { d: bandPath(frame, upper, lower, y), fill: `url(#${pattern})`, stroke: 'none' });
   const body = [
@@ -49,7 +49,11 @@ export function fuelPanel(frame: Frame, height: number): Panel {
     stroke(linePath(frame, onBoard, y), theme.ink, 3),
     approach(frame, end, (kg) => y(gauge.fromSi(kg))),
     jumpLabel(frame, required, y),
-    ...inHand.slice(0, -1).map((at) => inHandLabel(frame, at, (kg) => y(gauge.fromSi(kg)))),
+    lastRequired(frame, y),
+    ...inHand
+      .slice(0, -1)
+      .filter(({ timeS }) => frame.shows(timeS))
+      .map((at) => inHandLabel(frame, at, (kg) => y(gauge.fromSi(kg)))),
     dot(frame, frame.x(end.timeS), y(gauge.fromSi(end.onBoardKg))),
     endLabels(frame, [
       {
@@ -66,6 +70,35 @@ export function fuelPanel(frame: Frame, height: number): Panel {
     draw: () =>
       heading(frame, `Fuel [${gauge.unit}]`) + element('g', { transform: translate(0, HEAD) }, ...body),
   };
+}
+
+/** What stands at the right end of the lines: the end of the plan, or the trace where the part shown ends before. */
+function endShown(frame: Frame, end: InHand): InHand {
+  if (frame.shows(end.timeS)) return end;
+  const { timeS, fuelKg, fuelRequiredKg } = frame.plan.trace.columns;
+  const node = Math.max(
+    0,
+    timeS.findLastIndex((time) => time <= frame.endS),
+  );
+  const [onBoardKg, requiredKg] = [fuelKg[node], fuelRequiredKg[node]];
+  const difference = fuelDifference(frame.gauges('fuelKg'), onBoardKg, requiredKg);
+  return { ...end, timeS: frame.endS, onBoardKg, requiredKg, difference };
+}
+
+/** Fuel required of the last plan, while that of this one is not worked out. */
+function lastRequired(frame: Frame, y: (value: number) => number): string {
+  const { last, theme } = frame;
+  if (last === null) return '';
+  const gauge = frame.gauges('fuelKg');
+  const { timeS, fuelRequiredKg } = last.trace.columns;
+  const points = fuelRequiredKg.map((kg, i) => ({ timeS: timeS[i], value: gauge.fromSi(kg) }));
+  const name = points.find(({ timeS: at, value }) => Number.isFinite(value) && frame.shows(at));
+  return (
+    stroke(linePath(frame, points, y), theme.quiet, 1.8, '1 4') +
+    (name
+      ? line(frame, frame.x(name.timeS) + 8, y(name.value) - 6, 'required, of the last plan', SIZE.small)
+      : '')
+  );
 }
 
 function stroke(d: string, ink: string, width: number, dash?: string): string {
@@ -112,7 +145,7 @@ function inHandLabel(frame: Frame, at: InHand, y: (kg: number) => number): strin
 /** Why the lower line jumps, beside its first jump. */
 function jumpLabel(frame: Frame, required: readonly Point[], y: (value: number) => number): string {
   const first = frame.plan.refuellings.at(0);
-  if (first === undefined) return '';
+  if (first === undefined || !frame.shows(first.disconnectS)) return '';
   const after = required.find((point) => point.timeS > first.disconnectS && Number.isFinite(point.value));
   if (after === undefined) return '';
   const x = frame.x(first.disconnectS) + 9;

@@ -116,9 +116,10 @@ function least(frame: Frame, limit: LimitSummary, y: (value: number) => number, 
   const reach = (sign: number) =>
     Math.min(PLOT + SHORE, Math.max(0, y(value + sign * gauge.differenceFromSi(limit.spread))));
   const whisker = frame.x(limit.timeS);
+  const here = frame.shows(limit.timeS);
   return (
-    (limit.spread > 0 ? rule(whisker, reach(1), whisker, reach(-1), frame.theme.ink, 1.4) : '') +
-    dot(frame, frame.x(limit.timeS), at) +
+    (here && limit.spread > 0 ? rule(whisker, reach(1), whisker, reach(-1), frame.theme.ink, 1.4) : '') +
+    (here ? dot(frame, frame.x(limit.timeS), at) : '') +
     line(frame, x, 14, limitMargin(frame.plan, limit).text, SIZE.medium, 'bold') +
     line(frame, x, 30, when, SIZE.small) +
     (pad === '' ? '' : line(frame, x, 45, pad, SIZE.small))

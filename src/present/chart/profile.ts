@@ -94,7 +94,7 @@ function plotted(
 function cruiseEnds(frame: Frame, points: readonly Point[], text: (value: number) => string) {
   const ends = new Map<number, number>();
   for (const phase of frame.plan.phases) if (phase.kind === 'cruise') ends.set(phase.leg, phase.endS);
-  return [...ends.values()].map((endS) => {
+  return [...ends.values()].filter(frame.shows).map((endS) => {
     const at = points[nodeAt(frame, endS)];
     return { at, text: text(at.value) };
   });

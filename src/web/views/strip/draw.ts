@@ -26,9 +26,10 @@ export function drawStrip(
   width: number,
   along: Along,
   part: Part | null,
+  last: Plan | null,
 ): Strip {
   const theme = themeName === 'night' ? NIGHT : PAPER;
-  const frame = newFrame(plan, theme, width, part === null ? { along } : { along, part });
+  const frame = newFrame(plan, theme, width, { along, last, ...(part === null ? {} : { part }) });
   const { markup, height } = stack(frame, [
     heightPanel(frame, 170),
     machPanel(frame, 120),
