@@ -1,5 +1,6 @@
 /** The route card: the sortie as flown on a map. */
 import type { Plan } from '../../core/plan/plan.ts';
+import type { Label } from '../map/labels.ts';
 import { type MapMark, mapOf, type RouteMap } from '../map/map.ts';
 import { OUTLINES_SOURCE, type Outlines } from '../map/outlines.ts';
 import type { PieceKind } from '../map/track.ts';
@@ -13,7 +14,7 @@ const LEAST = 80;
 const SIDE = 7;
 const ABOVE = 3.5;
 /** Labels are placed as if they were larger by this, since figures of one width are wider than the mean letter. */
-const ROOMY = 1.12;
+const ROOMY = 1.06;
 
 export function routeCard(plan: Plan, outlines: Outlines): Card {
   const contacts = plan.refuellings.map(({ tanker, contactS }) => `${tanker} at ${hoursMinutes(contactS)}`);
@@ -29,7 +30,7 @@ export function routeCard(plan: Plan, outlines: Outlines): Card {
     },
     notes: [
       'Track: strong in level flight, thin in climb and acceleration, dashed going down, barred in contact. Strokes across: time since take-off · distance to the next contact or the end.',
-      'Squares are bases, diamonds tankers, triangles waypoints, the black arrow the start down. Barbs: wind at the height flown, and temperature less standard.',
+      `Squares are bases, diamonds tankers, triangles waypoints, the black arrow the start down${plan.failure === null ? '' : ', the cross where it cannot be flown'}. Barbs: wind at the height flown, and temperature less standard.`,
       OUTLINES_SOURCE,
     ],
   };
@@ -59,6 +60,9 @@ const COAST = { grey: 0.45, weight: 0.18, dash: [] };
 const BORDER = { grey: 0.45, weight: 0.18, dash: [1.5, 0.6, 0.3, 0.6] };
 const AREA = { grey: 0, weight: 0.25, dash: [0.8, 0.5] };
 const AREA_GROUND = 0.87;
+/** White ground behind a label, and how far it reaches beyond its letters [mm]. */
+const GROUND = { grey: 1, weight: null, dash: [] };
+const HALO = 0.3;
 
 type Stroke = Pick<Extract<Mark, { is: 'path' }>, 'grey' | 'weight' | 'dash'>;
 
@@ -82,16 +86,15 @@ function drawn(map: RouteMap, room: Room, measure: Measure): readonly Mark[] {
   for (const { from, to } of map.ticks) line(from, to, 0.3);
   path(map.wind.strokes, { grey: 0.25, weight: 0.25, dash: [] });
   path(map.wind.pennants, { grey: 0.25, weight: null, dash: [] });
+  const weightOf = ({ weight }: Label) => (weight === 'bold' ? 'bold' : 'regular');
+  for (const label of map.labels) {
+    const wide = measure(label.text, HEIGHT.small, weightOf(label)) + 2 * HALO;
+    const high = HEIGHT.small + 2 * HALO;
+    path(`M0 0h${wide}v${-high}h${-wide}z`, GROUND, label.x - HALO, label.y + HALO);
+  }
   for (const mark of map.marks) symbol(mark, path);
   for (const label of map.labels) {
-    text(
-      marks,
-      left + label.x,
-      top + label.y,
-      label.text,
-      HEIGHT.small,
-      label.weight === 'bold' ? 'bold' : 'regular',
-    );
+    text(marks, left + label.x, top + label.y, label.text, HEIGHT.small, weightOf(label));
   }
   const { scale, north } = map;
   line([scale.x, scale.y], [scale.x + scale.length, scale.y], 0.5);
@@ -100,7 +103,10 @@ function drawn(map: RouteMap, room: Room, measure: Measure): readonly Mark[] {
   const middle = left + scale.x + (scale.length - measure(scale.text, HEIGHT.small, 'bold')) / 2;
   text(marks, middle, top + scale.y - 2, scale.text, HEIGHT.small, 'bold');
   line(north.from, north.to, 0.35);
-  text(marks, left + north.to[0] - 0.7, top + north.to[1] - 0.7, 'N', HEIGHT.small, 'bold');
+  const [dx, dy] = [(north.to[0] - north.from[0]) / 5, (north.to[1] - north.from[1]) / 5];
+  for (const side of [-0.5, 0.5])
+    line([north.to[0] - dx - side * dy, north.to[1] - dy + side * dx], north.to, 0.35);
+  text(marks, left + north.to[0] + 1.3, top + (north.from[1] + north.to[1]) / 2, 'N', HEIGHT.small, 'bold');
   marks.push({ is: 'box', x: left, y: top, width, height, filled: false });
   degreesBeside(map, { left, top, width, height }, marks, measure);
   return marks;
