@@ -7,14 +7,7 @@
  * perpendicular is off by up to e^2 / 2, and a distance by half the square of e^2. With a half width the track is a corridor: an area counts as soon as it is so near.
  */
 import { type Area, contains, hoursWithin, type PreparedArea } from './area.ts';
-import {
-  along,
-  angleBetween,
-  type FlownTrack,
-  groundDistance,
-  placeOfVertical,
-  type Vertical,
-} from './flown.ts';
+import { along, type FlownTrack, groundDistance, placeOfVertical, type Vertical } from './flown.ts';
 import { inverse } from './line.ts';
 import {
   chordSquare,
@@ -53,6 +46,8 @@ export interface AreaFinding {
 interface Stretch {
   readonly segment: Segment;
   readonly span: Span;
+  /** A lower bound of the distance from the segment to the sides [m]. */
+  readonly leastM: number;
 }
 
 /** Least radius of curvature of WGS 84 [m], and how much the greatest is more: bounds of a distance from an angle. */
@@ -92,14 +87,16 @@ class AreaTest {
     const holding: Stretch[] = [];
     for (const segment of this.segments) {
       const { node } = segment;
+      const leastM = this.leastPossibleM(segment);
       const open = hoursWithin(area.hours, timeS[node], timeS[node + 1]);
       const [before, after] = [pressureAltitudeM[node], pressureAltitudeM[node + 1]];
       const level = partWithin(before, after, low, high);
       for (const span of open) {
-        if (level) holding.push(...overlap(span, level).map((held) => ({ segment, span: held })));
+        if (level) for (const held of overlap(span, level)) holding.push({ segment, span: held, leastM });
+        if (leastM > this.halfWidthM) continue;
         for (const across of this.insideOn(segment, span)) {
           this.noteVertical(segment, across);
-          if (level) inside.push(...overlap(across, level).map((held) => ({ segment, span: held })));
+          if (level) for (const held of overlap(across, level)) inside.push({ segment, span: held, leastM });
         }
       }
     }
@@ -112,7 +109,6 @@ class AreaTest {
   /** The spans of a span that lie in the area, whatever the altitude. */
   private insideOn(segment: Segment, [from, to]: Span): Span[] {
     const reachM = this.halfWidthM;
-    if (this.leastPossibleM(segment) > reachM) return [];
     const near = this.piecesNear(segment, reachM);
     if (near.length === 0) return this.inArea(segment.at(from)) ? [[from, to]] : [];
     const cuts = near.map(({ from: a, to: b }) => segment.crossing(a, b)).filter((part) => part !== null);
@@ -153,9 +149,9 @@ class AreaTest {
 
   /** A lower bound of the distance from a segment to the sides [m]. */
   private leastPossibleM(segment: Segment): number {
-    const angle =
-      angleBetween(segment.from, this.prepared.centre) - this.prepared.reachRad - segment.angleRad;
-    return angle * leastRadiusM;
+    const { centre, reachRad } = this.prepared;
+    const between = 2 * Math.asin(Math.min(1, 0.5 * Math.sqrt(chordSquare(segment.from, centre))));
+    return (between - reachRad - segment.angleRad) * leastRadiusM;
   }
 
   /** The pieces that may lie within a distance of a segment. */
@@ -189,13 +185,9 @@ class AreaTest {
   }
 
   /** Looks first where the area is near, so that most of the track need not be looked at. */
-  private findNearest(stretches: readonly Stretch[]): void {
-    const bounded = stretches.map((stretch) => ({
-      ...stretch,
-      leastM: this.leastPossibleM(stretch.segment),
-    }));
-    bounded.sort((a, b) => a.leastM - b.leastM);
-    for (const { segment, span, leastM } of bounded) {
+  private findNearest(stretches: Stretch[]): void {
+    stretches.sort((a, b) => a.leastM - b.leastM);
+    for (const { segment, span, leastM } of stretches) {
       if (leastM > (this.nearest?.distanceM ?? Number.POSITIVE_INFINITY)) return;
       this.noteNearest(segment, span);
     }
