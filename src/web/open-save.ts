@@ -14,7 +14,7 @@ export async function take(session: Session, given: readonly Given[]): Promise<v
   session.planner.put(new Map(files));
   const wordsOfPlan = plan ? openPlan(session, plan) : '';
   if (!plan && sortie) openSortie(session, sortie);
-  else if (!plan) session.replan();
+  else if (!plan && !session.looking) session.replan();
   session.notice = [...words, wordsOfPlan].join(' ').trim();
 }
 

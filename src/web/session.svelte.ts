@@ -101,6 +101,7 @@ export class Session {
       this.notice = 'This plan was opened to look at: open its sortie to change it.';
       return;
     }
+    this.notice = '';
     if (this.before === null) this.remember(this.text);
     this.text = text;
     this.replan();

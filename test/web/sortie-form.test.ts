@@ -80,6 +80,8 @@ describe('the form of a sortie', () => {
       choices: null,
       suggestions: ['optimum'],
     });
+    expect(at<Field>(loop, 'altitudeGrid.fuel.0')).toMatchObject({ label: 'Fuel 1', help: '' });
+    expect(at(loop, 'altitudeGrid.fuel').help).toBe('Mass of fuel. Units: kg, t, lb, slug.');
     expect(at<Field>(loop, 'invented').type).toBe('yes or no');
   });
 

@@ -76,7 +76,7 @@ export class SortieEditor {
         EditorView.lineWrapping,
       ],
       [yaml(), syntaxHighlighting(style), theme, keys],
-      EditorView.contentAttributes.of({ 'aria-label': 'Text of the sortie', 'aria-multiline': 'true' }),
+      EditorView.contentAttributes.of({ 'aria-label': 'Text of the sortie', tabindex: '0' }),
       EditorView.domEventHandlers({ blur: () => this.release(), drop: holdsFiles }),
       EditorView.updateListener.of(({ docChanged, transactions, state }) => {
         if (docChanged && !transactions.some((one) => one.annotation(fromSession)))

@@ -120,7 +120,7 @@ function listOf(shape: Shape, item: Shape, data: unknown, named: Named): List {
       label: `${index + 1}`,
       required: true,
     });
-    return part.kind === 'field' ? { ...part, help: '' } : part;
+    return part.kind === 'field' ? { ...part, help: '', label: `${named.label} ${index + 1}` } : part;
   });
   return {
     kind: 'list',
