@@ -57,7 +57,8 @@ export default defineConfig({
   ],
   resolve: { alias: { 'csv-parse/sync': 'csv-parse/browser/esm/sync' } },
   worker: {
-    format: 'es',
+    // A page from a file may start workers from scripts in memory, but not from modules.
+    format: single ? 'iife' : 'es',
     plugins: () => [filesInMemory()],
     rolldownOptions: { output: { codeSplitting: !single } },
   },
