@@ -18,13 +18,13 @@ function filesInMemory(): Plugin {
   };
 }
 
-/** In one file the worker stands in the page as text. */
-function workerInside(): Plugin {
+/** In one file the workers stand in the page as text. */
+function workersInside(): Plugin {
   return {
-    name: 'worker-inside',
+    name: 'workers-inside',
     enforce: 'pre',
     transform: (code, id) =>
-      id.endsWith('/planner.ts') ? code.replace("worker.ts?worker'", "worker.ts?worker&inline'") : null,
+      id.includes('/src/web/') ? code.replace("worker.ts?worker'", "worker.ts?worker&inline'") : null,
   };
 }
 
@@ -53,7 +53,7 @@ export default defineConfig({
   plugins: [
     filesInMemory(),
     svelte({ compilerOptions: { css: 'external' } }),
-    ...(single ? [workerInside(), viteSingleFile()] : [offline()]),
+    ...(single ? [workersInside(), viteSingleFile()] : [offline()]),
   ],
   resolve: { alias: { 'csv-parse/sync': 'csv-parse/browser/esm/sync' } },
   worker: {

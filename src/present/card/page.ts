@@ -64,6 +64,14 @@ export function typeSize(height: number): number {
   return height / FIGURE_HEIGHT;
 }
 
+/**
+ * Figures of one width where they stand below each other or in thousands, whose thin space is lost otherwise; the rest of the
+ * small print does without, so that its words are shaped only once.
+ */
+export function isTabular(text: string, height: number): boolean {
+  return height > HEIGHT.small || text.includes('\u2009');
+}
+
 /** A part of the page. */
 export interface Room {
   readonly left: number;

@@ -1,12 +1,12 @@
 /** Cards as an A5 PDF with its fonts inside. The same plan gives the same bytes. */
-import PDFDocument from 'pdfkit';
 import type { Plan } from '../../core/plan/plan.ts';
 import type { Outlines } from '../map/outlines.ts';
 import { moment } from '../time.ts';
 import { footOf } from './card.ts';
+import { CompressedDocument, joined } from './compressed.ts';
 import { layOut } from './layout.ts';
 import { cardsOf } from './pack.ts';
-import { HEIGHT, type Mark, type Measure, PAGE, typeSize, type Weight } from './page.ts';
+import { isTabular, type Mark, type Measure, PAGE, typeSize, type Weight } from './page.ts';
 
 /** The face in two weights, as TrueType files. */
 export interface CardFonts {
@@ -15,20 +15,18 @@ export interface CardFonts {
 }
 
 const POINT = 72 / 25.4;
-/**
- * Figures of one width where they stand below each other or in thousands, whose thin space is lost otherwise; the rest of the
- * small print does without, so that its words are shaped only once.
- */
+
 function optionsFor(text: string, height: number) {
-  const tabular = height > HEIGHT.small || text.includes('\u2009');
-  return { features: tabular ? ['tnum'] : undefined, lineBreak: false, baseline: 'alphabetic' } as const;
+  const features = isTabular(text, height) ? ['tnum'] : undefined;
+  return { features, lineBreak: false, baseline: 'alphabetic' } as const;
 }
 
-/** The pack as the bytes of a PDF; without outlines it has no map. */
+/** The pack as the bytes of a PDF; without outlines it has no map. `report` hears of each card when it is drawn. */
 export async function cardsPdf(
   plan: Plan,
   fonts: CardFonts,
   outlines: Outlines | null = null,
+  report: (drawn: number, count: number) => void = () => {},
 ): Promise<Uint8Array> {
   const cards = cardsOf(plan, outlines);
   const foot = footOf(plan, cards.length);
@@ -38,6 +36,7 @@ export async function cardsPdf(
   cards.forEach((card, i) => {
     document.addPage();
     for (const mark of layOut(card, foot, i + 1, cards.length, measure)) draw(document, mark);
+    report(i + 1, cards.length);
   });
   document.end();
   return bytes;
@@ -51,12 +50,14 @@ export function cardMeasure(plan: Plan, fonts: CardFonts): Measure {
 function newDocument(plan: Plan, fonts: CardFonts): PDFKit.Document {
   // The moment stands for the plan, not for the clock, so that the file depends on nothing else.
   const date = new Date(moment(plan.takeOff));
-  const document = new PDFDocument({
+  const document = new CompressedDocument({
     size: [PAGE.width * POINT, PAGE.height * POINT],
     margin: 0,
     autoFirstPage: false,
     lang: 'en',
     displayTitle: true,
+    // None of its own, which only Node could read.
+    font: null,
     info: {
       Title: `${plan.title}: cards ${plan.fingerprint}`,
       Subject: plan.caution,
@@ -148,14 +149,4 @@ function collect(document: PDFKit.Document): Promise<Uint8Array> {
     document.on('error', reject);
     document.on('end', () => resolve(joined(chunks)));
   });
-}
-
-function joined(chunks: readonly Uint8Array[]): Uint8Array {
-  const all = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
-  let at = 0;
-  for (const chunk of chunks) {
-    all.set(chunk, at);
-    at += chunk.length;
-  }
-  return all;
 }

@@ -6,7 +6,28 @@ declare namespace PDFKit {
     readonly baseline: 'alphabetic';
   }
 
+  interface Options {
+    readonly size: readonly [number, number];
+    readonly margin: number;
+    readonly autoFirstPage: boolean;
+    readonly lang: string;
+    readonly displayTitle: boolean;
+    readonly font: null;
+    readonly info: Readonly<Record<string, string | Date>>;
+    readonly compress?: boolean;
+  }
+
+  type Data = Record<string, unknown>;
+
+  /** An object of the file with its stream, which is written when it is final. */
+  interface Reference {
+    readonly data: Data;
+    buffer: Uint8Array[];
+    finalize(): void;
+  }
+
   interface Document {
+    ref(data?: Data): Reference;
     addPage(): Document;
     registerFont(name: string, source: Uint8Array): Document;
     font(name: string): Document;
@@ -36,14 +57,6 @@ declare namespace PDFKit {
 }
 
 declare module 'pdfkit' {
-  interface Options {
-    readonly size: readonly [number, number];
-    readonly margin: number;
-    readonly autoFirstPage: boolean;
-    readonly lang: string;
-    readonly displayTitle: boolean;
-    readonly info: Readonly<Record<string, string | Date>>;
-  }
-  const PDFDocument: new (options: Options) => PDFKit.Document;
+  const PDFDocument: new (options: PDFKit.Options) => PDFKit.Document;
   export default PDFDocument;
 }

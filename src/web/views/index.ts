@@ -1,5 +1,6 @@
 /** The views, in the order in which they stand in the frame: a new one is one folder and one line here. */
 import type { Component } from 'svelte';
+import Cards from './cards/Cards.svelte';
 import RouteView from './map/Map.svelte';
 import Sortie from './sortie/Sortie.svelte';
 import Strip from './strip/Strip.svelte';
@@ -14,4 +15,5 @@ export const views: readonly View[] = [
   { key: 'strip', name: 'Strip', component: Strip },
   { key: 'map', name: 'Map', component: RouteView },
   { key: 'sortie', name: 'Sortie file', component: Sortie },
+  { key: 'cards', name: 'Cards', component: Cards },
 ];
