@@ -77,7 +77,7 @@ async function filesOf(made: Plan, sortieText: string): Promise<NewFile[]> {
   const { cardsPdf } = await import('../present/card/pdf.ts');
   const { mapChart } = await import('../present/chart/map.ts');
   const { readOutlines } = await import('./outlines.ts');
-  const outlines = readOutlines();
+  const outlines = readOutlines(made);
   const theme = { theme: PAPER };
   const section = sectionChart(made, theme);
   return [

@@ -84,6 +84,14 @@ function readHeader(
   });
 }
 
+/** The one copy of a word that stands in many rows. */
+function same(spellings: Map<string, string>, word: string): string {
+  const first = spellings.get(word);
+  if (first !== undefined) return first;
+  spellings.set(word, word);
+  return word;
+}
+
 /** Reads a table; null where the text is not one. Missing columns are the caller's to report. */
 export function readTable(
   text: string,
@@ -112,6 +120,7 @@ export function readTable(
   const rows = lines.length - 1;
   const numbers = columns.map((column) => (column?.words === false ? new Float64Array(rows) : null));
   const words = columns.map((column): string[] | null => (column?.words ? [] : null));
+  const spellings = new Map<string, string>();
   for (let row = 0; row < rows; row++) {
     const record = cells(row + 1);
     if (record === null) continue;
@@ -123,7 +132,7 @@ export function readTable(
       const column = columns[index];
       if (column === null) continue;
       const cell = record[index];
-      words[index]?.push(cell.trim());
+      words[index]?.push(same(spellings, cell.trim()));
       const target = numbers[index];
       if (target === null) continue;
       // Number('') is 0, and an empty cell is no number.

@@ -80,7 +80,12 @@ export function checkTrim(lift: Grid, trim: Grid | null, faults: FaultSink): voi
   });
 }
 
-/** Greatest L/D at each Mach beyond 1.2 against 4(M + 3)/M (Kuechemann 1978, from memory). */
+/** Ceiling of L/D beyond Mach 1.2: 4(M + 3)/M (Kuechemann 1978, from memory). */
+export function ceilingOfLiftToDrag(mach: number): number {
+  return (4 * (mach + 3)) / mach;
+}
+
+/** Greatest L/D at each Mach beyond 1.2 against its ceiling. */
 export function checkLiftToDrag({ lift, drag, trim }: CompiledDeck['grids'], faults: FaultSink): void {
   const zeroLift = columnOf(drag, 'zeroLiftDrag');
   const width = drag.axes.length > 1 ? drag.axes[1].points.length : 1;
@@ -93,7 +98,7 @@ export function checkLiftToDrag({ lift, drag, trim }: CompiledDeck['grids'], fau
     const factor = inducedFactor(lift, mach) + leastTrim(trim, mach);
     if (!(zeroLift[least] > 0 && factor > 0)) return;
     const greatest = 1 / (2 * Math.sqrt(zeroLift[least] * factor));
-    const ceiling = (4 * (mach + 3)) / mach;
+    const ceiling = ceilingOfLiftToDrag(mach);
     if (greatest > ceiling) {
       const message = `L/D of ${greatest.toFixed(2)} at Mach ${mach} is above 4(M+3)/M = ${ceiling.toFixed(2)} (Kuechemann 1978)`;
       faults.doubt(cellPlace(drag, least), 'zeroLiftDrag', message);
@@ -114,7 +119,7 @@ function leastTrim(trim: Grid | null, mach: number): number {
 }
 
 /** Recovery of MIL-E-5007: 1 up to Mach 1, then 1 - 0.075 (M - 1)^1.35, to Mach 5. */
-function standardRecovery(mach: number): number {
+export function standardRecovery(mach: number): number {
   return mach <= 1 ? 1 : 1 - 0.075 * (mach - 1) ** 1.35;
 }
 

@@ -41,7 +41,7 @@ export function axisOf(grid: Grid, name: string): Axis | null {
 }
 
 /** Value of a column at what all axes of the grid last found; linear in each axis. */
-export function gridValue({ axes }: Grid, values: Float64Array): number {
+export function gridValue({ axes }: Pick<Grid, 'axes'>, values: Float64Array): number {
   if (axes.length !== 1) return corner(axes, values, 0, 0);
   const { cell, weight } = axes[0];
   return values[cell] + weight * (values[cell + 1] - values[cell]);

@@ -50,10 +50,12 @@ export function schedulesOf(
 
 function ofEachEngine(data: ScheduleData, grid: Grid, values: Float64Array): Schedule {
   const { key, name, quantity } = data;
-  const [mach, altitude] = grid.axes;
+  // The rows of the table are not kept with the aircraft.
+  const { axes } = grid;
+  const [mach, altitude] = axes;
   const geometric = grid.names[1] === 'geometricAltitude';
   const temperature = axisOf(grid, 'temperatureOffset');
-  const cells = grid.axes.reduce((product, axis) => product * axis.points.length, 1);
+  const cells = axes.reduce((product, axis) => product * axis.points.length, 1);
   const settings = Array.from({ length: values.length / cells }, (_, i) =>
     values.subarray(i * cells, (i + 1) * cells),
   );
@@ -70,22 +72,23 @@ function ofEachEngine(data: ScheduleData, grid: Grid, values: Float64Array): Sch
       const last = settings.length - 1;
       if (outside !== 0 || !(power >= 0 && power <= last)) return Number.NaN;
       const below = Math.min(Math.floor(power), last - 1);
-      const low = gridValue(grid, settings[below]);
-      return low + (power - below) * (gridValue(grid, settings[below + 1]) - low);
+      const low = gridValue({ axes }, settings[below]);
+      return low + (power - below) * (gridValue({ axes }, settings[below + 1]) - low);
     },
   };
 }
 
 function ofEachSide(data: ScheduleData, grid: Grid, values: Float64Array): Schedule {
   const { key, name, quantity, startMach } = data;
-  const [mach] = grid.axes;
+  const { axes } = grid;
+  const [mach] = axes;
   return {
     key,
     name,
     quantity,
     of: 'side',
     startMach: startMach ?? startOf(mach.points, values),
-    at: (_power, machThere) => (mach.find(machThere) === 0 ? gridValue(grid, values) : Number.NaN),
+    at: (_power, machThere) => (mach.find(machThere) === 0 ? gridValue({ axes }, values) : Number.NaN),
   };
 }
 

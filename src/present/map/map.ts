@@ -8,7 +8,7 @@ import { dateAndClock, hoursMinutes } from '../time.ts';
 import { gaugesOf, shown } from '../units.ts';
 import { type Graticule, graticuleOf } from './graticule.ts';
 import { type Label, Labels } from './labels.ts';
-import type { Line, Outlines } from './outlines.ts';
+import type { Band, Line, Outlines } from './outlines.ts';
 import { FlownTrack, PIECE_KINDS, type PieceKind } from './track.ts';
 import { type LonLat, type MapSize, type Point, type View, viewOf } from './view.ts';
 import { barbAt } from './wind.ts';
@@ -69,6 +69,15 @@ interface Drawing {
   readonly track: FlownTrack;
   readonly labels: Labels;
   readonly done: Label[];
+}
+
+/** Latitudes that a map of a plan may show, whether it is upright or wide. */
+export function bandOf(plan: Plan): Band {
+  const square = { width: 1, height: 1, textSize: 1 };
+  const { centre, radiusDeg } = viewOf(shownPlaces(plan, new FlownTrack(plan)), square);
+  // A map twice as wide as high reaches 1.6 times as far to its corner as a square one.
+  const reach = 1.6 * radiusDeg;
+  return { southDeg: centre[1] - reach, northDeg: centre[1] + reach };
 }
 
 /** The map of a plan, fitted to its track where no view is given; `textSize` of `size` is that of the smallest labels. */
