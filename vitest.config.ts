@@ -8,13 +8,21 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: 'core', include: ['test/**/*.test.ts'], exclude: ['test/e2e/**'] },
+        test: { name: 'core', include: ['test/**/*.test.ts'], exclude: ['test/e2e/**', 'test/web-e2e/**'] },
       },
       {
         extends: true,
         test: {
           name: 'end to end',
           include: ['test/e2e/**/*.test.ts'],
+          globalSetup: ['test/e2e/support/built.ts'],
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'in a browser',
+          include: ['test/web-e2e/**/*.test.ts'],
           globalSetup: ['test/e2e/support/built.ts'],
         },
       },

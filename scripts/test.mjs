@@ -4,10 +4,13 @@
  * each test of Vitest as one.
  */
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
-import { dirname, join, relative } from 'node:path';
+import { dirname, join, relative, sep } from 'node:path';
+import { browser } from './browser.mjs';
 import { build, install, node, root, tool } from './setup.mjs';
 
 const report = join(root, '.cache', 'vitest.json');
+/** @type {Record<string, string>} folders of test/ whose tests are counted apart */
+const partOf = { published: 'published', e2e: 'end to end', 'web-e2e': 'in a browser' };
 const total = { passed: 0, failed: 0, skipped: 0 };
 /** @type {string[]} */
 const remarks = [];
@@ -42,19 +45,24 @@ function run(...args) {
 }
 
 /**
- * Runs Vitest once over all tests, without those of the built commands where there is no build, and counts from its report;
- * a run that leaves no report is one failure.
+ * Runs Vitest once over all tests, without those of the built program where there is no build or no browser, and counts from
+ * its report; a run that leaves no report is one failure.
  * @param {boolean} built
+ * @param {boolean} browsable
  */
-function vitest(built) {
+function vitest(built, browsable) {
   mkdirSync(dirname(report), { recursive: true });
   rmSync(report, { force: true });
   const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
-  const projects = built ? [] : ['--project=core'];
+  const projects = [
+    '--project=core',
+    ...(built ? ['--project=end to end'] : []),
+    ...(built && browsable ? ['--project=in a browser'] : []),
+  ];
   const { status } = node([tool('vitest'), 'run', ...projects, ...reporters]);
   let failures = 0;
   try {
-    failures = count(JSON.parse(readFileSync(report, 'utf8')), built);
+    failures = count(JSON.parse(readFileSync(report, 'utf8')), built, browsable);
   } catch {
     remarks.push('failed: Vitest left no report');
     failures = 1;
@@ -67,16 +75,17 @@ function vitest(built) {
 }
 
 /**
- * Adds the tests of a report to the total and says how they fall on unit, published and end to end; returns the failures.
+ * Adds the tests of a report to the total and says how they fall on its parts; returns the failures.
  * @param {{ testResults: { name: string, status: string, message: string, assertionResults: { status: string, fullName: string }[] }[] }} result
  * @param {boolean} built
+ * @param {boolean} browsable
  */
-function count(result, built) {
+function count(result, built, browsable) {
   /** @type {Record<string, { passed: number, failed: number, skipped: number }>} */
   const parts = {};
   for (const file of result.testResults) {
     const path = relative(join(root, 'test'), file.name);
-    const part = path.startsWith('published') ? 'published' : path.startsWith('e2e') ? 'end to end' : 'unit';
+    const part = partOf[path.split(sep)[0]] ?? 'unit';
     parts[part] ??= { passed: 0, failed: 0, skipped: 0 };
     const counts = parts[part];
     const seen = counts.failed;
@@ -91,10 +100,11 @@ function count(result, built) {
       remarks.push(`failed: ${path} as a file: ${file.message.split('\n')[0]}`);
     }
   }
-  for (const name of ['unit', 'published', 'end to end']) {
+  for (const name of ['unit', ...Object.values(partOf)]) {
     const counts = parts[name];
     if (!counts) {
-      remarks.push(`skipped: ${name}: ${built ? 'there are no such tests' : 'the build failed'}`);
+      const why = !built ? 'the build failed' : browsable ? 'there are no such tests' : 'there is no browser';
+      remarks.push(`skipped: ${name}: ${why}`);
       total.skipped += 1;
       continue;
     }
@@ -118,12 +128,16 @@ if (ready) {
   step('lint', () => run(biome, 'check', '--formatter-enabled=false', '--error-on-warnings', '.'));
   step('folder rule', () => run(tool('dependency-cruiser', 'depcruise'), 'src', 'bench', 'test'));
   step('types', () => run(tool('typescript', 'tsc'), '-p', '.'));
+  step('types of the application', () =>
+    run(tool('svelte-check'), '--tsconfig', 'src/web/tsconfig.json', '--threshold', 'error'),
+  );
   step('dead code', () => run(tool('knip')));
   const built = step('build', () => {
     build();
     return { ok: true, text: '' };
   });
-  vitest(built);
+  const browsable = step('browser', () => ({ ok: true, text: browser() }));
+  vitest(built, browsable);
 } else {
   remarks.push('skipped: everything else, because the packages could not be installed');
   total.skipped += 1;
