@@ -15,7 +15,7 @@ const urls = import.meta.glob(
   { query: '?url', import: 'default', eager: true },
 ) as Record<string, string>;
 
-export const demoPath = '/examples/long-loop.yaml';
+const demoPath = '/examples/long-loop.yaml';
 
 /** Shows the demo's plan as it was made with the program, then gives the planner the files to make others. */
 export async function openDemo(session: Session): Promise<void> {

@@ -74,7 +74,7 @@ export function newFrame(
 }
 
 /** From the first moment of a plan to its last. */
-export function whole(plan: Plan): Part {
+function whole(plan: Plan): Part {
   const times = plan.trace.columns.timeS;
   const ends = [...plan.phases.map((phase) => phase.endS), ...plan.events.map((event) => event.timeS)];
   return {
@@ -109,7 +109,7 @@ function between(from: readonly number[], to: readonly number[], value: number):
 
 /** A line of text with its ground behind it, so that lines which pass under it do not disturb it. */
 export function line(
-  frame: Frame,
+  frame: Pick<Frame, 'theme'>,
   x: number,
   y: number,
   text: string,
