@@ -49,7 +49,13 @@ const STEP_OF_UNIT: Readonly<Record<string, number>> = {
   '%': 0.1,
   deg: 0.1,
 };
-const STEP_OF_KEY: Readonly<Record<string, number>> = { bankDeg: 1, courseDeg: 1, massKg: 100, radiusM: 0.1, lengthM: 10 };
+const STEP_OF_KEY: Readonly<Record<string, number>> = {
+  bankDeg: 1,
+  courseDeg: 1,
+  massKg: 100,
+  radiusM: 0.1,
+  lengthM: 10,
+};
 
 const PRINTED: Readonly<Record<string, string>> = {
   degC: '°C',
@@ -62,13 +68,18 @@ const PRINTED: Readonly<Record<string, string>> = {
   '1': '',
 };
 
-/** Gauges of the plan's aircraft; a quantity that its deck leaves out is shown in the unit of the table of quantities. */
+/** Gauges of the plan's aircraft. */
 export function gaugesOf(plan: Plan): Gauges {
+  return gaugesIn(plan.aircraft.gaugeUnits);
+}
+
+/** Gauges in units by key; a quantity that they leave out is shown in the unit of the table of quantities. */
+export function gaugesIn(units: Readonly<Record<string, string>>): Gauges {
   const known = new Map<string, Gauge>();
   return (key) => {
     const found = known.get(key);
     if (found !== undefined) return found;
-    const made = newGauge(quantity(key), plan.aircraft.gaugeUnits[key]);
+    const made = newGauge(quantity(key), units[key]);
     known.set(key, made);
     return made;
   };
@@ -113,8 +124,12 @@ export function rounded(value: number, step: number, side: Side): number {
 
 /** A value on the gauge as figures: thousands set apart by a thin space, a true minus; "not computed" where there is none. */
 export function figures(gauge: Gauge, value: number, side: Side = 'nearest', step = gauge.step): string {
-  if (!Number.isFinite(value)) return NOT_COMPUTED;
-  return grouped(rounded(value, step, side), decimalsOf(step));
+  return Number.isFinite(value) ? numeral(rounded(value, step, side), step) : NOT_COMPUTED;
+}
+
+/** A number that stands for itself, with the decimals of a step, such as a mark on an axis. */
+export function numeral(value: number, step: number): string {
+  return grouped(value, decimalsOf(step));
 }
 
 /** A plan's value as figures on the gauge. */

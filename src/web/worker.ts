@@ -3,10 +3,12 @@ import * as Comlink from 'comlink';
 import { dirname, resolve } from 'pathe';
 import packageFile from '../../package.json';
 import type { Aircraft } from '../core/aircraft/aircraft.ts';
+import type { CurvesAt } from '../core/aircraft/curves.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
 import { planning, type Stage } from '../core/plan/make-plan.ts';
 import type { PlanInput } from '../core/plan/plan.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
+import type { DeckReport } from '../files/deck.ts';
 import { type Fault, Faults } from '../files/faults.ts';
 import { fingerprintOf, sha256 } from '../files/fingerprint.ts';
 import type { WeatherWindow } from '../files/grid-file.ts';
@@ -15,6 +17,7 @@ import { compileSortie, type ReadSortie, readSortieFile } from '../files/sortie.
 import { reachOf } from '../files/sortie-reach.ts';
 import { sortieJsonSchema } from '../files/sortie-schema.ts';
 import { putFile } from './disk.ts';
+import type { DeckLook } from './views/aircraft/deck-look.ts';
 
 const program = `${packageFile.name} ${packageFile.version}`;
 
@@ -31,18 +34,26 @@ interface KeptDay {
 
 export class Desk {
   private readonly decks = new Map<string, ReturnType<typeof readAircraft>>();
+  private readonly looks = new Map<string, DeckReport>();
   private day: KeptDay | null = null;
   private asked = 0;
 
   put(files: ReadonlyMap<string, Uint8Array<ArrayBuffer>>): void {
     for (const [path, bytes] of files) putFile(path, bytes);
     this.decks.clear();
+    this.looks.clear();
     this.day = null;
   }
 
   /** The JSON Schema of a sortie. */
   sortieSchema(): object {
     return sortieJsonSchema();
+  }
+
+  /** The deck in a folder, its check, and its curves at a point; `name` is what messages call it. */
+  async lookAtDeck(folder: string, name: string, at: Partial<CurvesAt>): Promise<DeckLook> {
+    const { lookAtDeck } = await import('./views/aircraft/deck-look.ts');
+    return lookAtDeck(folder, name, at, this.looks);
   }
 
   /** What is being planned is not wanted any more. */

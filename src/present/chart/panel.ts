@@ -49,7 +49,7 @@ export function endLabels(frame: Frame, labels: readonly EndLabel[]): string {
 }
 
 /** Places in rising order moved to stand at least `apart`, each group about the middle of where its members were. */
-function spread(wanted: readonly number[], apart: number): readonly number[] {
+export function spread(wanted: readonly number[], apart: number): readonly number[] {
   const groups: { sum: number; count: number }[] = [];
   const top = (group: { sum: number; count: number }) =>
     group.sum / group.count - ((group.count - 1) * apart) / 2;
