@@ -7,6 +7,7 @@ import { readQuantity, show } from '../core/quantities/values.ts';
 import { isSoundingFile } from '../files/soundings.ts';
 import { describeWeather } from '../files/weather.ts';
 import { type Column, tableText } from '../present/table.ts';
+import { gridRows, roundedDeg, windFrom } from '../present/weather-file.ts';
 import { airOf } from './air-of-day.ts';
 import { WrongUsage } from './outcome.ts';
 import { describeSoundings } from './soundings.ts';
@@ -60,7 +61,9 @@ function printPoint({ day, place, timeS, covers }: DayHere, altitudeM: number, j
     ['geometricHeightM', geometricHeightM],
   ]);
   for (const row of rows) say(row);
-  say(`Wind from ${windFrom(air)} deg true at ${show('windSpeedMS', windSpeed(air))}`);
+  say(
+    `Wind from ${windFrom(air.windEastMS, air.windNorthMS)} deg true at ${show('windSpeedMS', windSpeed(air))}`,
+  );
   printAttribution(attribution);
 }
 
@@ -99,7 +102,7 @@ function printColumn({ day, place, timeS, pressuresPa, covers }: DayHere, json: 
     show('geometricHeightM', air.geometricHeightM, { bare: true }),
     show('temperatureK', air.temperatureK, { bare: true }),
     signed(show('temperatureOffsetK', air.temperatureOffsetK, { bare: true })),
-    windFrom(air),
+    windFrom(air.windEastMS, air.windNorthMS),
     show('windSpeedMS', windSpeed(air), { bare: true }),
   ]);
   say(tableText({ title: '', columns: columnHeads, rows }));
@@ -134,8 +137,8 @@ async function describe(file: string, json: boolean): Promise<void> {
       file: holds.file,
       times,
       pressuresPa,
-      latitudesDeg: latitudesDeg.map(rounded),
-      longitudesDeg: longitudesDeg.map(rounded),
+      latitudesDeg: latitudesDeg.map(roundedDeg),
+      longitudesDeg: longitudesDeg.map(roundedDeg),
       members,
       variables,
       attribution,
@@ -143,52 +146,16 @@ async function describe(file: string, json: boolean): Promise<void> {
     return;
   }
   say(holds.file);
-  const altitudes = pressuresPa.map((pressure) => show('pressureAltitudeM', pressureAltitudeOf(pressure)));
-  const rows = [
-    ['Times', String(times.length), fromTo(times)],
-    [
-      'Levels',
-      String(pressuresPa.length),
-      `${fromTo(pressuresPa.map((pressure) => show('pressurePa', pressure, { decimals: 0 })))}, pressure altitude ${fromTo(altitudes)}`,
-    ],
-    ['Latitudes', String(latitudesDeg.length), `${fromTo(latitudesDeg.map(rounded))} deg`],
-    ['Longitudes', String(longitudesDeg.length), `${fromTo(longitudesDeg.map(rounded))} deg`],
-    ...(members.length > 0 ? [['Members', String(members.length), members.join(', ')]] : []),
-    ...variables.map(({ role, name, units }) => ['Field', '', `${fieldWords[role]}: ${name} [${units}]`]),
-  ];
-  for (const row of columns(rows, (column) => column === 1)) say(row);
+  for (const row of columns(gridRows(holds), (column) => column === 1)) say(row);
   printAttribution(attribution);
 }
-
-const fieldWords = {
-  temperature: 'temperature',
-  geopotential: 'geopotential',
-  windEast: 'wind to the east',
-  windNorth: 'wind to the north',
-};
 
 function printAttribution(attribution: readonly string[]): void {
   for (const text of attribution) say(`\n${text}`);
 }
 
-function fromTo(values: readonly (string | number)[]): string {
-  return values.length === 1 ? String(values[0]) : `${values[0]} to ${values[values.length - 1]}`;
-}
-
-/** Degrees without the last bits that the way through radians leaves. */
-function rounded(valueDeg: number): number {
-  return Number(valueDeg.toFixed(9));
-}
-
 function windSpeed(air: Air): number {
   return Math.hypot(air.windEastMS, air.windNorthMS);
-}
-
-/** Where the wind comes from, in whole degrees true from 001 to 360; "---" in a calm. */
-function windFrom(air: Air): string {
-  if (windSpeed(air) === 0) return '---';
-  const from = Math.round((degrees(Math.atan2(-air.windEastMS, -air.windNorthMS)) + 360) % 360);
-  return String(from === 0 ? 360 : from).padStart(3, '0');
 }
 
 function signed(number: string): string {

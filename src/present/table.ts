@@ -4,6 +4,9 @@
 import { plainSpaces } from './units.ts';
 import { wrap } from './wrap.ts';
 
+/** A cell for which the source has no value. */
+export const NO_DATA = 'no data';
+
 export interface Column {
   readonly name: string;
   /** Unit with its kind as shown, such as "KEAS"; empty for words. */

@@ -18,6 +18,7 @@ import { reachOf } from '../files/sortie-reach.ts';
 import { sortieJsonSchema } from '../files/sortie-schema.ts';
 import { putFile } from './disk.ts';
 import type { DeckLook } from './views/aircraft/deck-look.ts';
+import type { ColumnAt, WeatherHeld, WeatherLook } from './views/weather/weather-look.ts';
 
 const program = `${packageFile.name} ${packageFile.version}`;
 
@@ -35,6 +36,7 @@ interface KeptDay {
 export class Desk {
   private readonly decks = new Map<string, ReturnType<typeof readAircraft>>();
   private readonly looks = new Map<string, DeckReport>();
+  private readonly held = new Map<string, WeatherHeld>();
   private day: KeptDay | null = null;
   private asked = 0;
 
@@ -42,6 +44,7 @@ export class Desk {
     for (const [path, bytes] of files) putFile(path, bytes);
     this.decks.clear();
     this.looks.clear();
+    this.held.clear();
     this.day = null;
   }
 
@@ -54,6 +57,15 @@ export class Desk {
   async lookAtDeck(folder: string, name: string, at: Partial<CurvesAt>): Promise<DeckLook> {
     const { lookAtDeck } = await import('./views/aircraft/deck-look.ts');
     return lookAtDeck(folder, name, at, this.looks);
+  }
+
+  /** The air above a place on the day of a sortie, and what its weather file holds; null where the text has faults. */
+  async lookAtWeather(path: string, text: string, at: ColumnAt): Promise<WeatherLook | null> {
+    const { lookAtWeather } = await import('./views/weather/weather-look.ts');
+    const faults = new Faults();
+    const read = readSortieFile(text, path, faults);
+    const day = read && (await this.dayOf(read, dirname(path), faults));
+    return read && day && lookAtWeather(read, day, dirname(path), at, this.held);
   }
 
   /** What is being planned is not wanted any more. */

@@ -93,7 +93,7 @@ const layerM = 2_000;
 const lapseKM = 0.002;
 
 /** Pressure altitudes at which a tropopause may lie: those of the day, between which its temperature runs straight. */
-function tropopauseLevels(day: Day): number[] {
+export function tropopauseLevels(day: Day): number[] {
   const own = day.levelsM.filter((level) => level >= lowestM && level <= highestM);
   if (own.length > 0) return own;
   return Array.from({ length: (highestM - lowestM) / levelEveryM }, (_, i) => lowestM + i * levelEveryM);

@@ -1,8 +1,8 @@
 /** Lift and drag of a deck as charts: polars by Mach, the drag rise, the greatest lift over drag. */
 import type { Curves } from '../../core/aircraft/curves.ts';
 import type { Column } from '../table.ts';
-import { figures, type Gauge, type Gauges, shown } from '../units.ts';
-import { DASHES, type Figure, type PlotLook, plot, rangeOf } from './plot.ts';
+import { figures, type Gauges, shown } from '../units.ts';
+import { DASHES, type Figure, inTable, number, type PlotLook, plot, rangeOf } from './plot.ts';
 
 /** Lift against drag by Mach, as far as the pusher, or else the warning, lets it go. */
 export function polarFigure({ polars, at }: Curves, gauges: Gauges, look: PlotLook): Figure {
@@ -127,13 +127,4 @@ export function liftToDragFigure(
 /** The axis that most charts of a deck share. */
 export function machAxis(mach: readonly number[]) {
   return { name: 'Mach', least: mach[0], greatest: mach[mach.length - 1] };
-}
-
-export function number(name: string, unit: string): Column {
-  return { name, unit, align: 'right' };
-}
-
-/** A number of a table, or that the deck has none there. */
-export function inTable(gauge: Gauge, value: number, step: number): string {
-  return Number.isFinite(value) ? figures(gauge, value, 'nearest', step) : 'no data';
 }

@@ -1,8 +1,7 @@
 /** The travel of the centre of gravity as fuel is burnt, between its limits. */
 import type { BalanceCurve } from '../../core/aircraft/curves.ts';
 import { figures, type Gauges, shown } from '../units.ts';
-import { number } from './deck-air.ts';
-import { DASHES, type Figure, type PlotLook, plot, rangeOf } from './plot.ts';
+import { DASHES, type Figure, number, type PlotLook, plot, rangeOf } from './plot.ts';
 
 export function balanceFigure(balance: BalanceCurve, gauges: Gauges, look: PlotLook): Figure {
   const [fuel, cg, mach] = ['fuelKg', 'cgFraction', 'mach'].map(gauges);

@@ -4,9 +4,8 @@ import type { Curves } from '../../core/aircraft/curves.ts';
 import type { Labels } from '../map/labels.ts';
 import { element, hundredth } from '../svg.ts';
 import { figures, type Gauges, read, shown } from '../units.ts';
-import { number } from './deck-air.ts';
 import { type Field, isoline } from './isolines.ts';
-import { type Figure, nameAt, type PlotBox, type PlotLook, plot } from './plot.ts';
+import { type Figure, nameAt, number, type PlotBox, type PlotLook, plot } from './plot.ts';
 
 /** A flight to be shown in the corridor, node by node. */
 export interface Flown {
@@ -48,10 +47,7 @@ export function corridorFigure(
           ]
         : [],
       height: 420,
-      under: (box) =>
-        fields(box)
-          .map((field) => beyond(field))
-          .join(''),
+      under: (box) => hatched(fields(box).map(beyond).join('')),
       over: (box, labels) =>
         fields(box)
           .map((field, k) => shore(box, field) + named(box, labels, limits[k].name, fields(box), k))

@@ -2,8 +2,8 @@
 import type { Curves, ScheduleCurve } from '../../core/aircraft/curves.ts';
 import { keyWords, upperFirst } from '../names.ts';
 import { figures, type Gauges, shown } from '../units.ts';
-import { inTable, machAxis, number } from './deck-air.ts';
-import { type Curve, DASHES, type Figure, type PlotLook, plot, rangeOf } from './plot.ts';
+import { machAxis } from './deck-air.ts';
+import { type Curve, DASHES, type Figure, inTable, number, type PlotLook, plot, rangeOf } from './plot.ts';
 
 /** Thrust of all engines by setting, with the drag of level flight. */
 export function thrustFigure(curves: Curves, gauges: Gauges, look: PlotLook): Figure {

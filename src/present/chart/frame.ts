@@ -74,7 +74,7 @@ export function newFrame(
 }
 
 /** From the first moment of a plan to its last. */
-function whole(plan: Plan): Part {
+export function whole(plan: Plan): Part {
   const times = plan.trace.columns.timeS;
   const ends = [...plan.phases.map((phase) => phase.endS), ...plan.events.map((event) => event.timeS)];
   return {

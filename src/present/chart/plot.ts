@@ -3,9 +3,9 @@ import { scaleLinear } from 'd3-scale';
 import { line as d3line } from 'd3-shape';
 import { Labels } from '../map/labels.ts';
 import { element, escapeXml, hundredth, translate } from '../svg.ts';
-import type { Table } from '../table.ts';
+import { type Column, NO_DATA, type Table } from '../table.ts';
 import { FONT_FAMILY, SIZE, type Theme, textWidth } from '../theme.ts';
-import { numeral, plainSpaces } from '../units.ts';
+import { figures, type Gauge, numeral, plainSpaces } from '../units.ts';
 import { line, rule } from './frame.ts';
 import { spread } from './panel.ts';
 import { patterns } from './sheet.ts';
@@ -222,4 +222,14 @@ export function rangeOf(values: readonly number[]): readonly [number, number] {
   const known = values.filter(Number.isFinite);
   if (known.length === 0) return [0, 1];
   return [Math.min(...known), Math.max(...known)];
+}
+
+/** A column of numbers of a figure's table. */
+export function number(name: string, unit: string): Column {
+  return { name, unit, align: 'right' };
+}
+
+/** A number of a table, or that there is none there. */
+export function inTable(gauge: Gauge, value: number, step: number): string {
+  return Number.isFinite(value) ? figures(gauge, value, 'nearest', step) : NO_DATA;
 }

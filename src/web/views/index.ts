@@ -5,6 +5,7 @@ import Cards from './cards/Cards.svelte';
 import RouteView from './map/Map.svelte';
 import Sortie from './sortie/Sortie.svelte';
 import Strip from './strip/Strip.svelte';
+import Weather from './weather/Weather.svelte';
 
 export interface View {
   readonly key: string;
@@ -18,4 +19,5 @@ export const views: readonly View[] = [
   { key: 'sortie', name: 'Sortie file', component: Sortie },
   { key: 'cards', name: 'Cards', component: Cards },
   { key: 'aircraft', name: 'Aircraft', component: Aircraft },
+  { key: 'weather', name: 'Weather', component: Weather },
 ];

@@ -1,5 +1,5 @@
 /** Which deck a sortie's text names, and the point of flight under the cursor. */
-import { bisectLeft } from 'd3-array';
+import { bisectRight } from 'd3-array';
 import { parse } from 'yaml';
 import type { CurvesAt } from '../../../core/aircraft/curves.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
@@ -14,13 +14,16 @@ export function deckOf(text: string): string | null {
   }
 }
 
-/** Altitude, temperature and fuel of the first node at or after a time; of the last one after it. */
-export function atCursor(plan: Plan, timeS: number): Partial<CurvesAt> {
+/** Altitude, temperature and fuel at a time, linear between the nodes of the trace; before the first and after the last, theirs. */
+export function atCursor(plan: Plan, timeS: number): Omit<CurvesAt, 'power'> {
   const { timeS: times, pressureAltitudeM, temperatureOffsetK, fuelKg } = plan.trace.columns;
-  const node = Math.min(bisectLeft(times, timeS), times.length - 1);
+  const after = Math.min(Math.max(bisectRight(times, timeS), 1), times.length - 1);
+  const step = times[after] - times[after - 1];
+  const part = step > 0 ? Math.min(Math.max((timeS - times[after - 1]) / step, 0), 1) : 1;
+  const of = (column: readonly number[]) => column[after - 1] + part * (column[after] - column[after - 1]);
   return {
-    pressureAltitudeM: pressureAltitudeM[node],
-    temperatureOffsetK: temperatureOffsetK[node],
-    fuelKg: fuelKg[node],
+    pressureAltitudeM: of(pressureAltitudeM),
+    temperatureOffsetK: of(temperatureOffsetK),
+    fuelKg: of(fuelKg),
   };
 }
