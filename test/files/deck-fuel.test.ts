@@ -27,7 +27,7 @@ describe('the fuel of a deck', () => {
   it('[DECK-30] leaves the room for expansion out of the volume that is filled', () => {
     const { loaded } = inspectDeck(changed(['expansionSpace: 2 %', 'expansionSpace: 10 %']));
     expect(loaded?.deck.tanks[0].volumeM3).toBeCloseTo(0.9 * 16.1, 12);
-    expect(inspectDeck(changed([', expansionSpace: 2 %', ''])).loaded?.deck.tanks[0].volumeM3).toBeCloseTo(
+    expect(inspectDeck(changed(['\n  expansionSpace: 2 %', ''])).loaded?.deck.tanks[0].volumeM3).toBeCloseTo(
       16.1,
       12,
     );
