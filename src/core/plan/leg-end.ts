@@ -40,6 +40,9 @@ export class LegEnd extends RouteFlight {
     return this.route.tracks.length - (this.leg.end.kind === 'contact' ? 2 : 1);
   }
 
+  /** Fuel with which the slow-down or descent was begun; NaN before. */
+  startDownKg = Number.NaN;
+
   /** Where on the inbound track the slow-down or descent to the end of the leg begins; solved for once, or held. */
   private startDownOnceM: number | null = null;
 
@@ -125,6 +128,7 @@ export class LegEnd extends RouteFlight {
 
   protected comeDown(step: DescendStep | null): Stopped | null {
     const end = this.leg.end;
+    this.startDownKg = this.fuelKg;
     if (end.kind === 'contact' && !step) {
       const off = this.state.pressureAltitudeM - end.tanker.pressureAltitudeM;
       if (Math.abs(off) > sameAltitudeM) {

@@ -33,6 +33,14 @@ const closingRateMS = 20;
 export class LegFlyer extends LegEnd {
   /** Flies from `progress`, which is moved along, to the end of the leg. */
   fly(progress: Progress): Stopped | null {
+    const stopped = this.flyToDescent(progress);
+    if (stopped) return stopped;
+    const last = this.leg.fly[this.leg.fly.length - 1];
+    return this.arrive(last?.kind === 'descend' ? last : null);
+  }
+
+  /** As `fly`, up to where the slow-down or descent to the end of the leg begins. */
+  flyToDescent(progress: Progress): Stopped | null {
     this.at = progress;
     const steps = this.leg.fly;
     if (progress.track === 0 && this.route.corners[0]?.kind === 'disconnect') {
@@ -46,8 +54,7 @@ export class LegFlyer extends LegEnd {
       if (stopped) return stopped;
       progress.step++;
     }
-    const last = steps[steps.length - 1];
-    return this.arrive(last?.kind === 'descend' ? last : null);
+    return null;
   }
 
   protected step(step: Leg['fly'][number]): Stopped | null {

@@ -57,13 +57,44 @@ function restOfLeg(
   leg: Leg,
   flown: Pick<LegFlown, 'route' | 'decisions'>,
   from: Readonly<Progress>,
+  descended?: (descent: Descent) => void,
 ): FlyWith {
   const progress = newProgress();
   return (fuelKg) => {
     copyProgress(from, progress);
     progress.state.massKg = crew.flight.setup.zeroFuelMassKg + fuelKg;
-    const stopped = new LegFlyer(crew, leg, flown.route, flown.decisions, null).fly(progress);
-    return stopped ? Number.NaN : fuelOf(crew, progress);
+    const flyer = new LegFlyer(crew, leg, flown.route, flown.decisions, null);
+    const stopped = flyer.fly(progress);
+    const endKg = stopped ? Number.NaN : fuelOf(crew, progress);
+    descended?.({ startKg: flyer.startDownKg, endKg });
+    return endKg;
+  };
+}
+
+/** The fuel at the start of the descent and that at the end of the leg, of one flight. */
+interface Descent {
+  readonly startKg: number;
+  readonly endKg: number;
+}
+
+/**
+ * The rest of a leg from a place with some fuel, up to the descent alone. Whoever arrives with what is wanted comes down from the
+ * same place with the same fuel, so that between two flights whose descents are known the end follows on a line.
+ */
+function restToDescent(
+  crew: Crew,
+  leg: Leg,
+  flown: Pick<LegFlown, 'route' | 'decisions'>,
+  from: Readonly<Progress>,
+  [one, other]: readonly [Descent, Descent],
+): FlyWith {
+  const rate = (one.endKg - other.endKg) / (one.startKg - other.startKg);
+  const progress = newProgress();
+  return (fuelKg) => {
+    copyProgress(from, progress);
+    progress.state.massKg = crew.flight.setup.zeroFuelMassKg + fuelKg;
+    const stopped = new LegFlyer(crew, leg, flown.route, flown.decisions, null).flyToDescent(progress);
+    return stopped ? Number.NaN : one.endKg + rate * (fuelOf(crew, progress) - one.startKg);
   };
 }
 
@@ -154,6 +185,11 @@ function spread(anchors: readonly Anchor[], log: Log): Anchor[] {
   return kept;
 }
 
+/** Time in which a cruise has closed on the best altitude of another mass. */
+const settledS = 600;
+/** Two descents whose fuel differs by less tell no rate. */
+const apartKg = 200;
+
 /** Fuel required at every anchor of a leg that was flown to its end, in order of time. */
 export function requiredOnLeg(
   crew: Crew,
@@ -166,13 +202,23 @@ export function requiredOnLeg(
   const { fuelKg, massKg } = log.columns;
   const answers: RequiredAt[] = [];
   let slope = 1;
+  const begun = anchors.find(({ progress }) => leg.fly[progress.step]?.kind === 'descend');
+  const planned = begun && { startKg: fuelKg[begun.node], endKg: flown.endFuelKg };
+  let other: Descent | null = null;
   for (const anchor of spread(anchors, log)) {
     const onBoard = fuelKg[anchor.node];
     if (answers.length === 0) {
       answers.push({ node: anchor.node, fuelKg: onBoard - (flown.endFuelKg - wantedKg) });
       continue;
     }
-    const fly = restOfLeg(crew, leg, flown, anchor.progress);
+    // An aircraft lighter by the fuel in hand is at its own altitude some minutes before the descent, not at once.
+    const cruises = begun && log.columns.timeS[begun.node] - log.columns.timeS[anchor.node] > settledS;
+    const fly =
+      planned && other
+        ? restToDescent(crew, leg, flown, anchor.progress, [planned, other])
+        : restOfLeg(crew, leg, flown, anchor.progress, (descent) => {
+            if (cruises && Math.abs(descent.startKg - fuelKg[begun.node]) > apartKg) other = descent;
+          });
     const known = { fuelKg: onBoard, endKg: flown.endFuelKg };
     // A heavier aircraft burns more in proportion: less of each kilogram is left by the place that was answered last.
     const burntKg = onBoard - fuelKg[answers[answers.length - 1].node];
