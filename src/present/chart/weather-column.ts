@@ -47,7 +47,7 @@ function temperatureFigure(known: Known): Figure {
         { name: 'standard', x: standard, y: heights(known), dash: DASHES[1] },
         { name: 'the day', x: day, y: heights(known), weight: 2.4 },
       ],
-      ...upright(known, `Temperature over height [${gauges('pressureAltitudeM').unit}]`),
+      ...upright(known, `Temperature over height [${gauges('pressureAltitudeM').unit}]`, 'end'),
     },
     known.look,
   );
@@ -123,7 +123,7 @@ function heightFigure(known: Known): Figure {
         greatest: greatest + room,
       },
       curves: [{ name: '', x: values, y: heights(known), weight: 2.4 }],
-      ...upright(known, `True height less pressure altitude over height [${altitude.unit}]`),
+      ...upright(known, `Height difference over height [${altitude.unit}]`),
     },
     known.look,
   );
@@ -144,8 +144,8 @@ function heightFigure(known: Known): Figure {
   return { svg, note, table: { title: 'True height', columns, rows } };
 }
 
-/** What all three have in common: the axis of height, what is hatched, the lines of the flight and the tropopause. */
-function upright(known: Known, name: string) {
+/** What all three have in common: the axis of height, what is hatched, the lines of the flight and the tropopause, named at one side. */
+function upright(known: Known, name: string, side: 'start' | 'end' = 'start') {
   const { column, flownM, gauges } = known;
   const all = heights(known);
   const marks: readonly [number | null, string, string | undefined][] = [
@@ -169,7 +169,9 @@ function upright(known: Known, name: string) {
           // The lower of two that lie close stands below its line.
           const at = y - last < 18 ? y + 13 : y - 5;
           last = y;
-          const words = line(box, box.left + 6, at, `${text}, ${shown(altitude, metres)}`, SIZE.small);
+          const x = side === 'end' ? box.right - 6 : box.left + 6;
+          const named = `${text}, ${shown(altitude, metres)}`;
+          const words = line(box, x, at, named, SIZE.small, 'normal', box.theme.ink, side);
           return rule(box.left, y, box.right, y, box.theme.ink, 1.2, dash) + words;
         })
         .join('');
