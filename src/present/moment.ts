@@ -1,6 +1,6 @@
 /** One moment of a plan in words and numbers: what a cursor on the strip reads. */
 import { bisectRight } from 'd3-array';
-import type { Plan, TraceColumn } from '../core/plan/plan.ts';
+import type { LimitSummary, Plan, TraceColumn } from '../core/plan/plan.ts';
 import { phaseName } from './names.ts';
 import { fuelDifference } from './sentences.ts';
 import { clock, hoursMinutesSeconds } from './time.ts';
@@ -10,6 +10,8 @@ export interface Reading {
   readonly name: string;
   /** The value with its unit and kind. */
   readonly text: string;
+  /** What the name means, in a sentence. */
+  readonly means: string;
 }
 
 export interface MomentRead {
@@ -63,15 +65,30 @@ export function momentAt(plan: Plan, timeS: number): MomentRead {
     longitudeDeg: turned(columns.longitudeDeg, after, part),
     courseDeg: columns.courseDeg[node],
     readings: [
-      { name: 'Fuel on board', text: shown(fuel, onBoard, 'available') },
-      { name: 'Fuel required', text: shown(fuel, required, 'required') },
-      { name: 'In hand', text: fuelDifference(fuel, onBoard, required).text },
+      {
+        name: 'Fuel on board',
+        text: shown(fuel, onBoard, 'available'),
+        means: 'All fuel in the tanks, with what cannot be used; rounded down.',
+      },
+      {
+        name: 'Fuel required',
+        text: shown(fuel, required, 'required'),
+        means:
+          'The least with which the rest can be flown to the next contact, and from there the worst case that the sortie names; on the last leg, to the landing with its reserve. Rounded up.',
+      },
+      {
+        name: 'In hand',
+        text: fuelDifference(fuel, onBoard, required).text,
+        means: 'Fuel on board less fuel required.',
+      },
       ...READ.map(([column, name, side]) => ({
         name,
         text: shown(gauges(column), of(columns[column]), side),
+        means: gauges(column).quantity.sentence,
       })),
       {
         name: 'Wind',
+        means: 'The wind along the track, from behind or from ahead, and across it.',
         text: `${alongWords(plan, of(columns.windAlongMS))}, ${read(gauges('windSpeedMS'), Math.abs(across))}\u00a0kt from the ${across >= 0 ? 'left' : 'right'}`,
       },
     ],
@@ -90,8 +107,9 @@ function marginsAt(
 ): readonly Reading[] {
   const next = plan.trace.next[node];
   const inOrder = [...plan.limits].sort((a, b) => Number(b.key === next) - Number(a.key === next));
-  return inOrder.map(({ key, name, quantity, spread }) => ({
+  return inOrder.map(({ key, name, quantity, spread, side, source }) => ({
     name,
+    means: meansOf(side, spread, source),
     text: margin(gaugesOf(plan)(quantity), of(plan.trace.margins[key]), spread).text,
   }));
 }
@@ -108,4 +126,10 @@ function turned(column: readonly number[], after: number, part: number): number 
   const step = column[after] - column[after - 1];
   const angle = column[after - 1] + part * (step - 360 * Math.round(step / 360));
   return angle - 360 * Math.round(angle / 360);
+}
+
+function meansOf(side: LimitSummary['side'], spread: number, source: string): string {
+  const kept = `How far the flight stays ${side === 'upper' ? 'below' : 'above'} the limit; a minus is beyond it.`;
+  const beach = spread > 0 ? ' ± is one standard deviation of the limit.' : '';
+  return `${kept}${beach} The limit stands in ${source}.`;
 }
