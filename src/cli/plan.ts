@@ -9,7 +9,7 @@ import { CannotPlan } from '../core/plan/sortie-flyer.ts';
 import { readText } from '../files/disk.ts';
 import { trackGeoJson } from '../files/geojson.ts';
 import { trackGpx } from '../files/gpx.ts';
-import { planText, SORTIE_COPY } from '../files/plan.ts';
+import { asWritten, planText, SORTIE_COPY } from '../files/plan.ts';
 import { readPlanRequest } from '../files/plan-request.ts';
 import { trackOfPlan } from '../files/track.ts';
 import type { CardFonts } from '../present/card/pdf.ts';
@@ -72,8 +72,9 @@ function planOrRefuse(request: PlanRequest): Plan {
 /** Every node of the trace has its row in the tables of the charts. */
 const EVERY_NODE = 0;
 
-/** Makes every file of a plan, with the sortie as it was read. */
-async function filesOf(made: Plan, sortieText: string): Promise<NewFile[]> {
+/** Makes every file of a plan, each from what the plan's own file says, with the sortie as it was read. */
+async function filesOf(planned: Plan, sortieText: string): Promise<NewFile[]> {
+  const made = asWritten(planned);
   const { cardsPdf } = await import('../present/card/pdf.ts');
   const { mapChart } = await import('../present/chart/map.ts');
   const { readOutlines } = await import('./outlines.ts');

@@ -16,6 +16,11 @@ export function planText(plan: Plan): string {
   return `${JSON.stringify(plan, shorten)}\n`;
 }
 
+/** A plan as its file holds it: what is drawn from this can be drawn again from the file, to the last character. */
+export function asWritten(plan: Plan): Plan {
+  return JSON.parse(planText(plan)) as Plan;
+}
+
 /** Reads a plan file; throws `FileFaults` where it is none, or of an unknown version. */
 export function readPlan(path: string): Plan {
   return readPlanText(readText(path), path);

@@ -4,6 +4,7 @@ import regularUrl from '@expo-google-fonts/atkinson-hyperlegible-next/400Regular
 import boldUrl from '@expo-google-fonts/atkinson-hyperlegible-next/700Bold/AtkinsonHyperlegibleNext_700Bold.ttf?url';
 import * as Comlink from 'comlink';
 import type { Plan } from '../../../core/plan/plan.ts';
+import { asWritten } from '../../../files/plan.ts';
 import { type Card, type Foot, footOf } from '../../../present/card/card.ts';
 import { layOut } from '../../../present/card/layout.ts';
 import { cardsOf } from '../../../present/card/pack.ts';
@@ -38,10 +39,11 @@ let loading: Promise<CardFonts> | null = null;
 export class Press {
   private pack: Pack | null = null;
 
-  /** Takes a plan and lists its cards. */
-  async open(plan: Plan, outlines: Outlines): Promise<readonly Listed[]> {
+  /** Takes a plan and lists its cards, which are drawn from what the plan's file says. */
+  async open(given: Plan, outlines: Outlines): Promise<readonly Listed[]> {
     loading ??= loadFonts();
     const fonts = await loading;
+    const plan = asWritten(given);
     const cards = cardsOf(plan, outlines);
     const foot = footOf(plan, cards.length);
     this.pack = { plan, outlines, cards, foot, fonts, measure: cardMeasure(plan, fonts) };
