@@ -1,7 +1,9 @@
 /** What a deck is and holds, in words. */
+import type { LimitRange } from '../core/aircraft/curves.ts';
 import type { Deck } from '../core/aircraft/deck.ts';
 import { keyWords } from './names.ts';
-import { figures, type Gauges, shown } from './units.ts';
+import type { Table } from './table.ts';
+import { figures, type Gauges, margin, read, shown } from './units.ts';
 
 /** The parts of a deck that are no tables. */
 export type DeckFacts = Pick<
@@ -58,4 +60,22 @@ function density(fuel: NonNullable<DeckFacts['fuel']>, gauges: Gauges): string {
     figures(gauge, gauge.fromSi(value)),
   );
   return `${usual}\u00a0${gauge.shortUnit} at 15\u00a0°C, from ${least} to ${most}`;
+}
+
+/** Every limit with the range of its bound, to the safe side, and the place where the deck states it. */
+export function limitTable(limits: readonly LimitRange[], gauges: Gauges): Table {
+  const rows = limits.map(({ name, quantity, side, least, greatest, spread, source }) => {
+    const gauge = gauges(quantity);
+    const safe = side === 'upper' ? 'available' : 'required';
+    const [low, high] = [read(gauge, least, safe), shown(gauge, greatest, safe)];
+    return [
+      name,
+      side === 'upper' ? 'at most' : 'at least',
+      low === read(gauge, greatest, safe) ? high : `${low} to ${high}`,
+      spread > 0 ? margin(gauge, spread).text : 'not stated',
+      source,
+    ];
+  });
+  const column = (name: string) => ({ name, unit: '', align: 'left' }) as const;
+  return { title: 'Limits', columns: ['limit', 'side', 'bound', 'spread', 'stated in'].map(column), rows };
 }

@@ -64,6 +64,7 @@ const PRINTED: Readonly<Record<string, string>> = {
   deg: '°',
   'deg/s': '°/s',
   'm/s2': 'm/s²',
+  m2: 'm²',
   'kg/m3': 'kg/m³',
   '1': '',
 };

@@ -5,6 +5,7 @@
  * Thrust, fuel flow and drag are those of the whole aircraft; angles in degrees. Arrays go with `mach` where nothing else is
  * said; NaN where a table ends, or beyond the pusher or else the warning.
  */
+import { quantity } from '../quantities/quantities.ts';
 import type { Aircraft, EnginePoint } from './aircraft.ts';
 import { ceilingOfLiftToDrag, standardRecovery } from './check-air.ts';
 import { type Corridor, corridorOf } from './corridor.ts';
@@ -38,6 +39,7 @@ export interface Curves {
   readonly inlet: { readonly recovery: readonly number[]; readonly standard: readonly number[] } | null;
   readonly schedules: readonly ScheduleCurve[];
   readonly corridor: Corridor;
+  readonly limits: readonly LimitRange[];
   /** null where no centre of gravity is known. */
   readonly balance: BalanceCurve | null;
 }
@@ -60,6 +62,19 @@ export interface ScheduleCurve {
   readonly quantity: string;
   readonly of: 'engine' | 'side';
   readonly values: readonly number[];
+}
+
+/** What a limit is over every Mach and with tanks empty, half and full, at the altitude; angles in degrees. */
+export interface LimitRange {
+  readonly key: string;
+  readonly name: string;
+  readonly quantity: string;
+  readonly side: 'upper' | 'lower';
+  readonly least: number;
+  readonly greatest: number;
+  /** One standard deviation; 0 where the deck states none. */
+  readonly spread: number;
+  readonly source: string;
 }
 
 /** The travel of the centre of gravity as fuel is burnt, as fractions of the mean chord; arrays go with `fuelKg`. */
@@ -113,6 +128,7 @@ export function curvesOf(deck: Deck, aircraft: Aircraft, at: CurvesAt): Curves {
     inlet: inletCurves(of),
     schedules: scheduleCurves(of),
     corridor: corridorOf(aircraft, at.fuelKg, at.temperatureOffsetK, last, highestOf(deck.propulsion.table)),
+    limits: limitRanges(of),
     balance: balanceCurve(
       aircraft,
       machs.filter((_, i) => i % 2 === 1),
@@ -227,12 +243,44 @@ function straight(from: Float64Array, to: Float64Array, value: number): number {
 
 function scheduleCurves({ aircraft: { schedules }, at, heightM, mach }: Sampled): ScheduleCurve[] {
   return schedules.map((schedule) => {
-    const { key, name, quantity, of } = schedule;
-    const perUnit = quantity === 'angleDeg' ? degree : 1;
+    const { key, name, of } = schedule;
+    const perUnit = unitOf(schedule.quantity);
     const values = mach.map(
       (m) => schedule.at(at.power, m, at.pressureAltitudeM, heightM, at.temperatureOffsetK) / perUnit,
     );
-    return { key, name, quantity, of, values };
+    return { key, name, quantity: schedule.quantity, of, values };
+  });
+}
+
+/** What is held in memory for one of a file: files carry degrees. */
+function unitOf(key: string): number {
+  return quantity(key).dimension === 'angle' ? degree : 1;
+}
+
+function limitRanges({ aircraft, at, mach }: Sampled): LimitRange[] {
+  const full = aircraft.balance.fuelCapacityKg;
+  const points = [0, full / 2, full].map((fuelKg) => levelFlight(aircraft, fuelKg, at.temperatureOffsetK));
+  return aircraft.limits.map((limit) => {
+    const { key, name, side, source } = limit;
+    const unit = unitOf(limit.quantity);
+    let [least, greatest] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    for (const fly of points) {
+      for (const m of mach) {
+        const bound = limit.bound(fly(m, at.pressureAltitudeM).limitInputs) / unit;
+        least = Math.min(least, bound);
+        greatest = Math.max(greatest, bound);
+      }
+    }
+    return {
+      key,
+      name,
+      quantity: limit.quantity,
+      side,
+      least,
+      greatest,
+      spread: limit.spread / unit,
+      source,
+    };
   });
 }
 
@@ -243,7 +291,7 @@ function balanceCurve({ balance, limits }: Aircraft, machs: readonly number[]): 
   if (cgFraction.some(Number.isNaN)) return null;
   const inputs = newLimitInputs();
   const bounds = limits
-    .filter(({ quantity }) => quantity === 'cgFraction')
+    .filter((limit) => limit.quantity === 'cgFraction')
     .flatMap((limit) => {
       const seen = new Set<string>();
       return machs.flatMap((mach) => {

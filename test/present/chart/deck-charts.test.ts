@@ -7,7 +7,7 @@ import { corridorFigure } from '../../../src/present/chart/deck-corridor.ts';
 import { deckFigures } from '../../../src/present/chart/deck-figures.ts';
 import { thrustFigure } from '../../../src/present/chart/deck-power.ts';
 import type { Figure } from '../../../src/present/chart/plot.ts';
-import { type DeckFacts, deckRows } from '../../../src/present/deck.ts';
+import { type DeckFacts, deckRows, limitTable } from '../../../src/present/deck.ts';
 import { NIGHT, PAPER } from '../../../src/present/theme.ts';
 import { gaugesIn, plainSpaces } from '../../../src/present/units.ts';
 import { all, readXml } from '../../support/xml.ts';
@@ -154,6 +154,21 @@ test('[DECKCHART-9] a deck that says little is told so in words', () => {
   );
   expect(plainSpaces(whole.get('Without fuel') ?? '')).toMatch(/^36 700 kg: /);
   expect(plainSpaces(whole.get('Tanks') ?? '')).toMatch(/^38 500 kg: forward 12 500 kg, /);
+});
+
+test('[DECKCHART-10] every limit stands with the range of its bound and its line', () => {
+  const rows = limitTable(curves.limits, gauges).rows.map((row) => row.map(plainSpaces));
+  const row = (name: string) => rows.find(([limit]) => limit === name);
+  // deck.yaml and its tables: Mach 3.0 +- 0.005; 480 to 455 KEAS; forward 20 to 23.5 %.
+  expect(row('Mach')?.slice(1, 4)).toEqual(['at most', 'M 3.00', '0.005 Mach']);
+  expect(row('Maximum equivalent airspeed')?.slice(1, 4)).toEqual([
+    'at most',
+    '455 to 480 KEAS',
+    'not stated',
+  ]);
+  expect(row('Forward centre of gravity')?.slice(1, 3)).toEqual(['at least', '20.0 to 23.5 %']);
+  expect(row('Inlet temperature')?.[4]).toMatch(/deck\.yaml:\d+$/);
+  expect(rows).toHaveLength(deck.limits.length);
 });
 
 /** Of a polygon given as x, y, x, y ... */
