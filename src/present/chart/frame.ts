@@ -147,3 +147,16 @@ export function rule(
 ): string {
   return element('line', { x1, y1, x2, y2, stroke, 'stroke-width': width, 'stroke-dasharray': dash });
 }
+
+/** A line along a path; nothing where the path is empty. */
+export function stroke(d: string, ink: string, width: number, dash?: string): string {
+  if (d === '') return '';
+  return element('path', {
+    d,
+    fill: 'none',
+    stroke: ink,
+    'stroke-width': width,
+    'stroke-dasharray': dash,
+    'stroke-linejoin': 'round',
+  });
+}

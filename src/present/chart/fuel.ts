@@ -4,7 +4,7 @@ import { fuelDifference, fuelInHand, type InHand, inHandWords } from '../sentenc
 import { element, translate } from '../svg.ts';
 import { SIZE } from '../theme.ts';
 import { figures, NOT_COMPUTED, plainSpaces, read } from '../units.ts';
-import { type Frame, line, type Panel, RIGHT, rule } from './frame.ts';
+import { type Frame, line, type Panel, RIGHT, rule, stroke } from './frame.ts';
 import { dot, type EndLabel, endLabels, HEAD, heading, marks } from './panel.ts';
 import { bandPath, linePath, type Point, series, upright } from './series.ts';
 import { type ChartOptions, chart } from './sheet.ts';
@@ -99,17 +99,6 @@ function lastRequired(frame: Frame, y: (value: number) => number): string {
       ? line(frame, frame.x(name.timeS) + 8, y(name.value) - 6, 'required, of the last plan', SIZE.small)
       : '')
   );
-}
-
-function stroke(d: string, ink: string, width: number, dash?: string): string {
-  return element('path', {
-    d,
-    fill: 'none',
-    stroke: ink,
-    'stroke-width': width,
-    'stroke-dasharray': dash,
-    'stroke-linejoin': 'round',
-  });
 }
 
 /** Names of the lower line and of the difference at the end; in two lines where there is none. */

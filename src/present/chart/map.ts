@@ -7,7 +7,7 @@ import { element, hundredth, translate } from '../svg.ts';
 import { SIZE } from '../theme.ts';
 import { hoursMinutes } from '../time.ts';
 import { plainSpaces } from '../units.ts';
-import { type Frame, line, rule } from './frame.ts';
+import { type Frame, line, rule, stroke } from './frame.ts';
 import { type Body, type ChartOptions, sheet } from './sheet.ts';
 
 const SIDE = 46;
@@ -97,18 +97,6 @@ export function mapMarkup(frame: Frame, map: RouteMap): string {
     ...map.labels.map(({ text, x, y, size, weight }) => line(frame, x, y, text, size, weight)),
     scaleBar(frame, map),
   ].join('');
-}
-
-function stroke(d: string, ink: string, width: number, dash?: string): string {
-  if (d === '') return '';
-  return element('path', {
-    d,
-    fill: 'none',
-    stroke: ink,
-    'stroke-width': width,
-    'stroke-dasharray': dash,
-    'stroke-linejoin': 'round',
-  });
 }
 
 /** A base a square, a tanker a diamond, a waypoint a triangle, a gate a dot, the start down an arrow, a failure a cross. */
