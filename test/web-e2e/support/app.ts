@@ -1,5 +1,4 @@
 /** The built application in a real browser, as a user has it before him. */
-import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import {
@@ -61,7 +60,7 @@ export async function openApp({ single = false, ...options }: Opening = {}): Pro
   const requests: string[] = [];
   const complaints: string[] = [];
   context.on('request', (request) => requests.push(request.url()));
-  page.on('pageerror', (error) => complaints.push(String(error)));
+  page.on('pageerror', (error) => complaints.push(error.stack ?? error.message));
   page.on('console', (message) => {
     const { url } = message.location();
     // A blocked service worker is the test's own doing.
@@ -124,9 +123,8 @@ export async function replanned(page: Page, old: string): Promise<string> {
   return fingerprint(page);
 }
 
-/** Keeps a picture of the page for a person to look at. */
-export async function picture(page: Page, name: string): Promise<void> {
-  const folder = join(root, 'out', 'web');
-  mkdirSync(folder, { recursive: true });
-  await page.screenshot({ path: join(folder, `${name}.png`), fullPage: true });
+/** Keeps a picture for a person to look at: of the whole page, or of what a screen shows. */
+export async function picture(page: Page, name: string, fullPage = true): Promise<void> {
+  const path = join(root, 'out', 'web', `${name.toLowerCase().replaceAll(' ', '-')}.png`);
+  await page.screenshot({ path, fullPage });
 }
