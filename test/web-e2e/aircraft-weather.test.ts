@@ -10,7 +10,7 @@ import { thrustFigure } from '../../src/present/chart/deck-power.ts';
 import { columnSentence } from '../../src/present/chart/weather-column.ts';
 import { momentAt } from '../../src/present/moment.ts';
 import { PAPER } from '../../src/present/theme.ts';
-import { gaugesIn, gaugesOf } from '../../src/present/units.ts';
+import { gaugesIn, gaugesOf, plainSpaces } from '../../src/present/units.ts';
 import { atCursor } from '../../src/web/views/aircraft/chosen.ts';
 import { longLoopText, requestOf } from '../support/demo.ts';
 import { type App, openApp, picture, root, view } from './support/app.ts';
@@ -29,6 +29,11 @@ afterAll(async () => {
   expect(app.complaints).toEqual([]);
 });
 
+async function enter(label: string, text: string): Promise<void> {
+  await app.page.getByLabel(label).fill(text);
+  await app.page.getByLabel(label).press('Enter');
+}
+
 describe('the view of the aircraft', () => {
   beforeAll(() => view(app.page, 'Aircraft'));
 
@@ -42,15 +47,15 @@ describe('the view of the aircraft', () => {
 
   it('[WEB-81] draws the tables at the altitude, offset, fuel and power that are asked for', async () => {
     const { page } = app;
-    await page.getByLabel('Altitude').fill('60000');
-    await page.getByLabel('Off standard').fill('5');
-    await page.getByLabel('Fuel on board').fill('10000');
+    await enter('Altitude', '60000');
+    await enter('Off standard', '5');
+    await enter('Fuel on board', '10000');
     await page.getByLabel('Power').selectOption('military');
     const { deck, aircraft } = loadDeck(deckFolder(join(root, 'decks', 'sandmartin')));
     const at = { pressureAltitudeM: 60_000 * 0.3048, temperatureOffsetK: 5, power: 2, fuelKg: 10_000 };
     const look = { theme: PAPER, width: 500 };
     const { table, note } = thrustFigure(curvesOf(deck, aircraft, at), gaugesIn(deck.gauges.units), look);
-    await page.getByText(note.replaceAll(/[\u2009\u00a0]/g, ' ')).waitFor();
+    await page.locator('figcaption', { hasText: plainSpaces(note) }).waitFor();
     await page.getByText('Thrust of all engines as a table').click();
     const cells = page.getByRole('region', { name: 'Thrust of all engines' }).locator('tbody td');
     expect(await cells.allTextContents()).toEqual(table.rows.flat());
@@ -58,15 +63,10 @@ describe('the view of the aircraft', () => {
 
   it('[WEB-82] says of a number that cannot be why not, and keeps what is shown', async () => {
     const { page } = app;
-    await page.getByLabel('Off standard').fill('80');
-    await page.getByLabel('Off standard').press('Enter');
+    await enter('Off standard', '80');
     await page.getByText(/temperature offset 80 K/).waitFor();
-    await page.getByLabel('Off standard').fill('0');
-    await page.getByLabel('Off standard').press('Enter');
-    await page
-      .getByText(/on the standard day/)
-      .first()
-      .waitFor();
+    await enter('Off standard', '0');
+    await page.locator('figcaption', { hasText: 'on the standard day' }).first().waitFor();
   });
 });
 
@@ -99,11 +99,9 @@ describe('the view of the weather', () => {
 
   it('[WEB-85] goes to a place that is typed, and says where there is no weather', async () => {
     const { page } = app;
-    await page.getByLabel('Another place').fill('20N 40W');
-    await page.getByLabel('Another place').press('Enter');
+    await enter('Another place', '20N 40W');
     await page.getByText(/There is no weather at 20\.00N 040\.00W/).waitFor();
-    await page.getByLabel('Another place').fill('20 40');
-    await page.getByLabel('Another place').press('Enter');
+    await enter('Another place', '20 40');
     await page.getByText(/20 40/).waitFor();
     await page.getByRole('button', { name: 'Under the flight' }).click();
     await page.getByText(/^At the height flown/).waitFor();
