@@ -224,7 +224,8 @@ function directions({ column, flownM, gauges }: Known, box: PlotBox): string {
       if (Math.abs(y - flownY) < 9) return '';
       last = y;
       const from = windFrom(east, north);
-      const text = line(box, box.right - 6, y + 4, from, SIZE.small, 'normal', box.theme.ink, 'end');
+      const named = from === '---' ? 'calm' : from;
+      const text = line(box, box.right - 6, y + 4, named, SIZE.small, 'normal', box.theme.ink, 'end');
       return (
         text +
         (from === '---' ? '' : arrow(box, box.right - 46, y, (Math.atan2(east, north) * 180) / Math.PI))
