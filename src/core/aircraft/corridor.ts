@@ -33,7 +33,7 @@ const altitudeStepM = 500;
 
 /**
  * Level flight with so much fuel from Mach 0 and sea level up to `machTo` and `altitudeToM`, on a day of one temperature offset
- * [K]. Between the points of the grid a limit is straight, which moves it by less than 0.002 Mach or 20 m.
+ * [K]. Between the points of the grid a limit is straight, which moves it by less than 0.002 Mach or 20 m where its tables have no kink between.
  */
 export function corridorOf(
   aircraft: Aircraft,
