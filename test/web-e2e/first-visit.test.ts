@@ -53,9 +53,8 @@ describe('served on this machine', () => {
 
   it('[WEB-3] opens and plans again without its server', async () => {
     const { page } = app;
-    await page.waitForFunction(
-      "navigator.serviceWorker.ready.then(({ active }) => active.state === 'activated')",
-    );
+    await page.evaluate(`navigator.serviceWorker.ready.then(({ active }) =>
+      active.state === 'activated' || new Promise((done) => active.addEventListener('statechange', done)))`);
     await app.stop();
     await page.reload();
     await ready(page);
