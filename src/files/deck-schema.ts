@@ -182,6 +182,15 @@ export const deckSchema = z.strictObject({
     })
     .optional()
     .describe('Left out: load factor, bank and angle of attack change at once.'),
+  pusher: z
+    .strictObject({
+      loadFactor: quantityText('loadFactor').describe('To which the stick pusher lowers the load factor.'),
+      hold: quantityText('durationS').describe('How long it holds that before the crew can pull.'),
+    })
+    .optional()
+    .describe(
+      'What the pusher does. Left out: the height that a push costs is computed where the sortie says it.',
+    ),
   gauges: z
     .strictObject({
       inletTemperatureRecovery: quantityText('recovery'),

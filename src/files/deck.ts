@@ -187,6 +187,7 @@ function deckOf(
           warningLeadS: rates.warningLead,
         }
       : instant,
+    pusher: data.pusher ? { loadFactor: data.pusher.loadFactor, holdS: data.pusher.hold } : null,
     gauges: data.gauges ?? { inletTemperatureRecovery: 1, units: {} },
     takeOff: named.takeOff,
     ground: data.ground ? groundOf(data.ground) : null,

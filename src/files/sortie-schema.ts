@@ -155,6 +155,34 @@ const runway = z
   })
   .describe('Left out: distances are not held against a runway.');
 
+const manoeuvres = z.strictObject({
+  loadFactors: z
+    .array(quantityText('loadFactor'))
+    .prefault(['1.2 g', '1.4 g'])
+    .describe('Load factors at which the speeds to warning and push are worked out.'),
+  banks: z
+    .array(quantityText('bankDeg'))
+    .prefault(['30 deg', '40 deg'])
+    .describe('Banks of level turns for the same.'),
+  push: z
+    .strictObject({ loadFactor: quantityText('loadFactor'), hold: quantityText('durationS') })
+    .optional()
+    .describe('What the stick pusher does; as the deck says if left out.'),
+  clearance: quantityText('lengthM')
+    .default(0)
+    .describe('Height kept between the bottom of a recovery from a push and the ground.'),
+  heldTo: z
+    .array(
+      z.strictObject({
+        fuelFrom: fuel.describe('Fuel on board from which on it holds.'),
+        loadFactor: quantityText('loadFactor'),
+        source: words.describe('Who says so; printed with it.'),
+      }),
+    )
+    .default([])
+    .describe('Load factors that are not passed, whatever the structure takes.'),
+});
+
 /** A sortie file as written; values come out in SI and radians. */
 export const sortieSchema = z.strictObject({
   format: z.literal('ramrise-sortie', { error: 'format must be ramrise-sortie' }),
@@ -225,6 +253,9 @@ export const sortieSchema = z.strictObject({
     .default([])
     .describe('Tolerances and actions of checks, before those of the deck.'),
   checklist: z.array(checkStep).default([]).describe("The crew's own steps, printed between the checks."),
+  manoeuvres: manoeuvres
+    .prefault({})
+    .describe('What the crew asks of its manoeuvres, beside the limits of the deck.'),
   pads: z.record(words, words).default({}).describe('Margin kept below a limit, by the key of the limit.'),
   ladder: z.strictObject({ every: quantityText('durationS') }).default({ every: 600 }),
   altitudeGrid: z.strictObject({

@@ -38,6 +38,9 @@ export function compileSortie(
   return faults.faults.length > before ? null : compiled;
 }
 
+/** A level turn steeper than this has a load factor above 11. */
+const steepestBankRad = (85 * Math.PI) / 180;
+
 /** No runway in use is steeper by far; a slope in degrees or per mille would be. */
 const steepestRunway = 0.1;
 
@@ -106,6 +109,7 @@ class Compiler {
       pads: this.pads(),
       checks: readRules(file.checks, this.aircraft.schedules, (path, message) => this.fault(path, message)),
       checklist: readSteps(file.checklist, file.legs, (path, message) => this.fault(path, message)),
+      manoeuvres: this.manoeuvres(),
       ladderEveryS: file.ladder.every,
       grid: { fuelKg: file.altitudeGrid.fuel, temperatureOffsetK: file.altitudeGrid.temperatureOffset },
     };
@@ -172,6 +176,29 @@ class Compiler {
       ...at,
       elevationM: elevation,
       runway: { name: runway.name, courseRad: course, lengthM: length, slopeFraction: slope, condition },
+    };
+  }
+
+  private manoeuvres(): Sortie['manoeuvres'] {
+    const { loadFactors, banks, push, clearance, heldTo } = this.read.file.manoeuvres;
+    const path = ['manoeuvres'];
+    loadFactors.forEach((value, i) => {
+      if (!(value > 0)) this.fault([...path, 'loadFactors', i], 'a load factor here is above 0 g');
+    });
+    banks.forEach((value, i) => {
+      if (!(value >= 0 && value < steepestBankRad))
+        this.fault([...path, 'banks', i], 'a bank here is from 0 to less than 85 deg');
+    });
+    if (push && !(push.loadFactor < 1 && push.hold >= 0)) {
+      this.fault([...path, 'push'], 'a pusher lowers the load factor below 1 g, for a time not below 0');
+    }
+    if (!(clearance >= 0)) this.fault([...path, 'clearance'], 'a clearance is not below 0');
+    return {
+      loadFactors,
+      banksRad: banks,
+      push: push ? { loadFactor: push.loadFactor, holdS: push.hold } : null,
+      clearanceM: clearance,
+      heldTo: heldTo.map(({ fuelFrom, ...rest }) => ({ fromFuelKg: fuelFrom, ...rest })),
     };
   }
 

@@ -201,6 +201,13 @@ export interface Rates {
   readonly warningLeadS: number;
 }
 
+/** What the stick pusher does, once the angle of attack is that at which it acts. */
+export interface Pusher {
+  /** To which it lowers the load factor, and for how long it holds that before the crew can pull. */
+  readonly loadFactor: number;
+  readonly holdS: number;
+}
+
 export interface Gauges {
   /** Recovery factor of the inlet-temperature probe: T = Ts + r (Tt - Ts). */
   readonly inletTemperatureRecovery: number;
@@ -260,6 +267,8 @@ export interface Aircraft {
   readonly fuel: FuelGrade | null;
   readonly limits: readonly Limit[];
   readonly rates: Rates;
+  /** null: the deck does not say what its pusher does. */
+  readonly pusher: Pusher | null;
   readonly gauges: Gauges;
   /** null: the deck has none, and what depends on it reads "not computed: the deck has no ...". */
   readonly takeOff: TakeOff | null;

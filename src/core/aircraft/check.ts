@@ -53,7 +53,7 @@ function checkIdentity(deck: Deck, faults: FaultSink): void {
     const message = `this edition is superseded by ${deck.supersededBy}`;
     faults.doubt(deck.place(['supersededBy']), 'supersededBy', message);
   }
-  const { rates, gauges, wing } = deck;
+  const { rates, gauges, wing, pusher } = deck;
   if (!(wing.areaM2 > 0))
     faults.add(deck.place(['wing', 'area']), 'wing.area', 'the wing area must be above 0');
   const positive = [
@@ -62,6 +62,10 @@ function checkIdentity(deck: Deck, faults: FaultSink): void {
   ] as const;
   for (const [key, value] of positive) {
     if (!(value > 0)) faults.add(deck.place(['rates', key]), `rates.${key}`, 'must be above 0');
+  }
+  if (pusher !== null && !(pusher.loadFactor < 1 && pusher.holdS >= 0)) {
+    const message = 'a pusher lowers the load factor below 1 g, for a time not below 0';
+    faults.add(deck.place(['pusher']), 'pusher', message);
   }
   if (gauges.inletTemperatureRecovery < 0.9) {
     const message = `a probe recovery of ${gauges.inletTemperatureRecovery} is unlikely: 0.95 to 1 is usual`;

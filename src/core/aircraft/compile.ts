@@ -83,6 +83,7 @@ export function compileDeck(
     fuel: deck.fuel,
     limits: sound.map((entry) => entry.limit),
     rates: deck.rates,
+    pusher: deck.pusher,
     gauges: deck.gauges,
     takeOff: takeOff && takeOffOf(takeOff),
     ground: deck.ground,

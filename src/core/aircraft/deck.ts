@@ -4,7 +4,7 @@
  * Arms are metres aft of the deck's datum, of engines metres to the right of the centre line. A part that a deck does not
  * have is null; what depends on it is then not computed.
  */
-import type { CheckRule, DeckIdentity, FuelGrade, Ground } from './aircraft.ts';
+import type { CheckRule, DeckIdentity, FuelGrade, Ground, Pusher } from './aircraft.ts';
 
 /** A place in a file; line and column count from 1, 0 stands for the file or line as a whole. */
 export interface Place {
@@ -146,6 +146,7 @@ export interface Deck {
     readonly angleOfAttackLagS: number;
     readonly warningLeadS: number;
   };
+  readonly pusher: Pusher | null;
   readonly gauges: {
     readonly inletTemperatureRecovery: number;
     readonly units: Readonly<Record<string, string>>;

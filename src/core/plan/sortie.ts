@@ -5,7 +5,7 @@
  * flown on the way is a list of steps; a tanker at the end is a contact, a base a landing.
  */
 
-import type { CheckMomentKind, CheckRule } from '../aircraft/aircraft.ts';
+import type { CheckMomentKind, CheckRule, Pusher } from '../aircraft/aircraft.ts';
 import type { PreparedArea } from '../earth/area.ts';
 
 export interface Sortie {
@@ -50,6 +50,7 @@ export interface Sortie {
   readonly checks: readonly CheckRule[];
   /** The crew's own steps, in the order of the file. */
   readonly checklist: readonly CheckStep[];
+  readonly manoeuvres: ManoeuvreRules;
   /** Time between rows of the fuel ladder. */
   readonly ladderEveryS: number;
   /** Rows and columns of the altitude grids. */
@@ -65,6 +66,26 @@ export interface CheckStep {
   /** Index of the leg; null is each that has the moment. */
   readonly leg: number | null;
   readonly text: string;
+}
+
+/** What a crew asks of its manoeuvres, beside the limits of the deck. */
+export interface ManoeuvreRules {
+  /** At which speeds to warning and push are worked out; level flight stands beside them. */
+  readonly loadFactors: readonly number[];
+  readonly banksRad: readonly number[];
+  /** What a pusher does, where the sortie says it in the place of the deck. */
+  readonly push: Pusher | null;
+  /** Height kept between the bottom of a recovery and the ground. */
+  readonly clearanceM: number;
+  /** Load factors that are not passed, whatever the structure takes, from a mass of fuel on. */
+  readonly heldTo: readonly HeldTo[];
+}
+
+export interface HeldTo {
+  readonly fromFuelKg: number;
+  readonly loadFactor: number;
+  /** Who says so: "common practice". */
+  readonly source: string;
 }
 
 export interface Place {
