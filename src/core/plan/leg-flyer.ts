@@ -209,7 +209,7 @@ export class LegFlyer extends LegEnd {
 }
 
 /** What ends a level acceleration to the speed of a climb that begins at a Mach. */
-function climbSpeedStop(step: ClimbStep, mach: number): Stop {
+export function climbSpeedStop(step: ClimbStep, mach: number): Stop {
   const { kind, valueMS } = step.speed;
   if (kind === 'CAS') return { at: 'calibratedAirspeed', speedMS: valueMS };
   const { bleed } = step;
@@ -217,7 +217,7 @@ function climbSpeedStop(step: ClimbStep, mach: number): Stop {
   return { at: 'equivalentAirspeed', speedMS: valueMS - bleed.slopeMS * (mach - bleed.breakMach) };
 }
 
-function climbLaw(step: ClimbStep): SpeedLaw {
+export function climbLaw(step: ClimbStep): SpeedLaw {
   if (step.speed.kind === 'CAS') return constantCalibratedAirspeed(step.speed.valueMS);
   if (step.bleed) return bledEquivalentAirspeed(step.speed.valueMS, step.bleed.breakMach, step.bleed.slopeMS);
   return constantEquivalentAirspeed(step.speed.valueMS);
