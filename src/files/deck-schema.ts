@@ -128,6 +128,26 @@ export const deckSchema = z.strictObject({
       order: z.int().positive().describe('Order of use: 1 is emptied first and filled last.'),
     }),
   ),
+  transfers: z
+    .array(
+      z.strictObject({
+        from: words.describe('Name of a tank.'),
+        to: words.describe('Name of a tank.'),
+        mass: quantityText('fuelKg').describe('What has been moved at the Mach where it ends.'),
+        begins: quantityText('mach').describe('Mach above which fuel is moved, in proportion up to the end.'),
+        ends: quantityText('mach'),
+        rate: quantityText('fuelRateKgS').optional().describe('Of the pump.'),
+      }),
+    )
+    .default([])
+    .describe('Fuel moved from tank to tank as Mach rises, and back as it falls; the first goes first.'),
+  dump: z
+    .strictObject({
+      rate: quantityText('fuelRateKgS'),
+      least: quantityText('fuelKg').describe('What cannot be dumped.'),
+    })
+    .optional()
+    .describe('Left out: fuel cannot be dumped.'),
   fuel: z
     .strictObject({
       grade: words.describe('The fuel that the aircraft is made for.'),
@@ -139,6 +159,10 @@ export const deckSchema = z.strictObject({
       expansionSpace: quantityText('fraction')
         .default(0)
         .describe('Part of the volume of each tank that is left empty for the fuel to expand.'),
+      alsoBurns: z
+        .array(words)
+        .default([])
+        .describe('Other grades that the aircraft may burn, as tankers name them.'),
     })
     .optional()
     .describe('Left out, the density of the day is not worked out and tanks are full by mass.'),
@@ -167,6 +191,13 @@ export const deckSchema = z.strictObject({
       .min(1, { error: 'an aircraft needs an engine' }),
   }),
   inlet: tableFile.optional(),
+  inletError: z
+    .strictObject({
+      schedule: words.describe('Key of the schedule of a side from which the error counts.'),
+      table: tableFile,
+    })
+    .optional()
+    .describe("What an inlet's moving part beside its schedule costs; left out, that is not computed."),
   schedules: z
     .array(schedule)
     .default([])
@@ -226,7 +257,13 @@ export const deckSchema = z.strictObject({
     })
     .optional()
     .describe('Left out: decision speed, stopping and climb-out are not computed.'),
-  landing: z.strictObject({ approach: tableFile, groundRoll: tableFile }).optional(),
+  landing: z
+    .strictObject({
+      approach: tableFile,
+      groundRoll: tableFile,
+      maximumMass: quantityText('massKg').optional().describe('Greatest mass on landing.'),
+    })
+    .optional(),
   designPoints: z
     .array(
       z.strictObject({

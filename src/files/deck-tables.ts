@@ -67,6 +67,17 @@ const shapes = {
     },
     needed: ['mach', 'recovery'],
   },
+  inletError: {
+    columns: {
+      mach,
+      positionError: { quantity: 'angleDeg' },
+      thrustRatio: { quantity: 'fraction' },
+      fuelFlowRatio: { quantity: 'fraction' },
+      dragIncrement: ratio,
+      shockMargin: { quantity: 'angleDeg' },
+    },
+    needed: ['mach', 'positionError', 'thrustRatio', 'fuelFlowRatio', 'dragIncrement', 'shockMargin'],
+  },
   takeOff: {
     columns: {
       ...runway,
@@ -127,6 +138,7 @@ const places = {
   stall: ['aerodynamics', 'stall'],
   propulsion: ['propulsion', 'table'],
   inlet: ['inlet'],
+  inletError: ['inletError', 'table'],
   takeOff: ['takeOff'],
   approach: ['landing', 'approach'],
   landingRoll: ['landing', 'groundRoll'],

@@ -150,12 +150,22 @@ function deckOf(
       armM: tank.arm,
       order: tank.order,
     })),
+    transfers: data.transfers.map(({ from, to, mass, begins, ends, rate }) => ({
+      from,
+      to,
+      massKg: mass,
+      beginsMach: begins,
+      endsMach: ends,
+      rateKgS: rate ?? null,
+    })),
+    dump: data.dump ? { rateKgS: data.dump.rate, leastKg: data.dump.least } : null,
     fuel: data.fuel
       ? {
           name: data.fuel.grade,
           densityKgM3: data.fuel.density,
           lightestKgM3: data.fuel.lightest,
           heaviestKgM3: data.fuel.heaviest,
+          alsoBurns: data.fuel.alsoBurns,
         }
       : null,
     aerodynamics: {
@@ -176,6 +186,10 @@ function deckOf(
       engines: propulsion.engines.map(({ name, arm }) => ({ name, armM: arm })),
     },
     inlet: named.inlet,
+    inletError:
+      data.inletError && named.inletError
+        ? { schedule: data.inletError.schedule, table: named.inletError }
+        : null,
     schedules: data.schedules.map(scheduleOf),
     checks,
     limits: data.limits.map((entry, index) => limitOf(entry, index, tables)),
@@ -195,6 +209,7 @@ function deckOf(
       ? {
           approach: named.approach as DeckTable,
           groundRoll: named.landingRoll as DeckTable,
+          maximumMassKg: data.landing.maximumMass ?? null,
         }
       : null,
     designPoints: (data.designPoints ?? []).map((point) => ({

@@ -79,6 +79,32 @@ export interface EnginePoint {
   outside: number;
 }
 
+export interface TankHeld {
+  readonly name: string;
+  readonly capacityKg: number;
+  readonly unusableKg: number;
+  /** 1 is emptied first and filled last. */
+  readonly order: number;
+}
+
+/** Fuel that is moved from one tank to another as Mach rises and back as it falls; tanks by their place in the deck. */
+export interface Transfer {
+  readonly from: number;
+  readonly to: number;
+  /** All of it at `endsMach`, none at `beginsMach`, in proportion between. */
+  readonly massKg: number;
+  readonly beginsMach: number;
+  readonly endsMach: number;
+  /** Of the pump; null where the deck states none. */
+  readonly rateKgS: number | null;
+}
+
+/** Fuel overboard: so much a second, down to what the standpipes leave. */
+export interface Dump {
+  readonly rateKgS: number;
+  readonly leastKg: number;
+}
+
 export interface Balance {
   /** All but fuel: the empty aircraft, its crew, its payload. */
   readonly emptyMassKg: number;
@@ -86,10 +112,15 @@ export interface Balance {
   readonly fuelCapacityKg: number;
   readonly unusableFuelKg: number;
   /**
-   * Centre of gravity as a fraction of the mean chord with the tanks filled and emptied in the deck's order; NaN where the
-   * deck has no arms.
+   * Centre of gravity as a fraction of the mean chord with the tanks filled and emptied in the deck's order, and with what is
+   * transferred at the Mach; without one, nothing is. NaN where the deck has no arms.
    */
-  cgFraction(fuelKg: number): number;
+  cgFraction(fuelKg: number, mach?: number): number;
+  /** In the deck's order; the capacity is by mass, or what the volume holds where the density is told. */
+  readonly tanks: readonly TankHeld[];
+  readonly transfers: readonly Transfer[];
+  /** Fuel in each tank [kg] into `out`, one place a tank: the sum is the fuel on board, from 0 to full. */
+  fillTanks(fuelKg: number, mach: number, out: Float64Array): void;
   /** Fuel on board, from 0 to full, where another tank begins to fill: between two of them the moment is linear. */
   readonly corners: Float64Array;
   /** What may be filled of all tanks together [m3], the room for expansion left; null where the deck has no volumes. */
@@ -105,6 +136,8 @@ export interface FuelGrade {
   readonly densityKgM3: number;
   readonly lightestKgM3: number;
   readonly heaviestKgM3: number;
+  /** Other grades that it may burn, by name. */
+  readonly alsoBurns: readonly string[];
 }
 
 /** What a limit is read against; the flight fills it once for each moment, and every limit reads its own part. */
@@ -186,6 +219,8 @@ export interface Ground {
 }
 
 export interface Landing {
+  /** Greatest mass on landing; null: not stated. */
+  readonly maximumMassKg: number | null;
   approachSpeedMS(massKg: number): number;
   groundRollM(massKg: number, pressureAltitudeM: number, temperatureOffsetK: number): number;
 }
@@ -235,6 +270,27 @@ export interface Schedule {
   ): number;
 }
 
+/** What an inlet's moving part beside its schedule does: by Mach and by position less schedule. */
+export interface InletError {
+  /** Key of the schedule from which the error counts. */
+  readonly schedule: string;
+  /** Range of the table. */
+  readonly leastRad: number;
+  readonly mostRad: number;
+  /** Beyond the table its ends hold. */
+  at(mach: number, errorRad: number, out: InletErrorPoint): void;
+}
+
+export interface InletErrorPoint {
+  /** Net thrust and fuel flow at a power over those on schedule. */
+  thrustRatio: number;
+  fuelFlowRatio: number;
+  /** Added to CD without lift with every inlet off by as much. */
+  dragIncrement: number;
+  /** Angle left until the shock is expelled; negative where it is. */
+  shockMarginRad: number;
+}
+
 /** The moments of a climb from a tanker at which a crew checks that everything is on schedule, in the usual order. */
 export const CHECK_MOMENTS = ['disconnect', 'burner', 'dragRise', 'inletStart', 'gate', 'levelOff'] as const;
 export type CheckMomentKind = (typeof CHECK_MOMENTS)[number];
@@ -274,8 +330,12 @@ export interface Aircraft {
   readonly takeOff: TakeOff | null;
   readonly ground: Ground | null;
   readonly landing: Landing | null;
+  /** null: the deck has none, or fuel cannot be dumped. */
+  readonly dump: Dump | null;
   /** None where the deck has no scheduled positions. */
   readonly schedules: readonly Schedule[];
+  /** null: the deck has no table of an inlet off its schedule. */
+  readonly inletError: InletError | null;
   readonly checks: readonly CheckRule[];
   /** Ranges of the tables in words, by table. */
   readonly covers: readonly string[];

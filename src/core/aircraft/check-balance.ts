@@ -24,6 +24,7 @@ export function checkMasses(deck: Deck, faults: FaultSink): void {
       faults.add(deck.place(['tanks', index, 'unusable']), `${path}.unusable`, message);
     }
   });
+  checkTransfers(deck, faults);
   checkFuel(deck, faults);
   const { wing } = deck;
   const bounded = deck.limits.some((limit) => limit.of === 'centreOfGravity');
@@ -33,6 +34,40 @@ export function checkMasses(deck: Deck, faults: FaultSink): void {
   }
   if (wing.meanChordM !== null && !(wing.meanChordM > 0)) {
     faults.add(deck.place(['wing', 'meanChord']), 'wing.meanChord', 'the mean chord must be above 0');
+  }
+}
+
+/** Transfers between two tanks of the deck, in order of Mach; a dump that dumps. */
+function checkTransfers({ tanks, transfers, dump, landing, place }: Deck, faults: FaultSink): void {
+  const names = tanks.map((tank) => tank.name);
+  transfers.forEach(({ from, to, massKg, beginsMach, endsMach, rateKgS }, index) => {
+    const tell = (key: string, message: string): void =>
+      faults.add(place(['transfers', index, key]), `transfers.${index}.${key}`, message);
+    for (const [key, name] of [
+      ['from', from],
+      ['to', to],
+    ] as const) {
+      if (!names.includes(name)) tell(key, `there is no tank "${name}"; there are ${names.join(', ')}`);
+    }
+    if (from === to) tell('to', 'a transfer is from one tank to another');
+    if (!(massKg > 0)) tell('mass', 'a transfer must be above 0');
+    if (!(endsMach > beginsMach)) {
+      tell('ends', `a transfer ends above the Mach at which it begins, ${shown(beginsMach)}`);
+    }
+    if (rateKgS !== null && !(rateKgS > 0)) tell('rate', 'a rate must be above 0');
+  });
+  if (dump !== null && !(dump.rateKgS > 0)) {
+    faults.add(place(['dump', 'rate']), 'dump.rate', 'a rate must be above 0');
+  }
+  if (dump !== null && !(dump.leastKg >= 0)) {
+    faults.add(place(['dump', 'least']), 'dump.least', 'must not be below 0');
+  }
+  if (
+    landing?.maximumMassKg !== undefined &&
+    landing.maximumMassKg !== null &&
+    !(landing.maximumMassKg > 0)
+  ) {
+    faults.add(place(['landing', 'maximumMass']), 'landing.maximumMass', 'a mass must be above 0');
   }
 }
 
@@ -110,7 +145,7 @@ function checkReach(deck: Deck, { aircraft, grids }: CompiledDeck, faults: Fault
     inputs.mach = mach;
     inputs.fuelKg = fuelKg;
     inputs.massKg = aircraft.balance.emptyMassKg + fuelKg;
-    inputs.cgFraction = aircraft.balance.cgFraction(fuelKg);
+    inputs.cgFraction = aircraft.balance.cgFraction(fuelKg, mach);
     return limits.every((limit) =>
       limit.side === 'upper'
         ? inputs.cgFraction <= limit.bound(inputs)

@@ -34,7 +34,7 @@ export function designPointForces(aircraft: Aircraft, point: DesignPoint): Desig
   const weight = massKg * standardGravity;
   const dynamicPressurePa = 0.7 * standardPressure(altitude) * mach * mach;
   const force = dynamicPressurePa * aerodynamics.wingAreaM2;
-  aerodynamics.at(mach, altitude, altitude, balance.cgFraction(massKg - balance.emptyMassKg), aero);
+  aerodynamics.at(mach, altitude, altitude, balance.cgFraction(massKg - balance.emptyMassKg, mach), aero);
   let outside = aero.outside !== 0;
   const liftCoefficient = weight / force;
   const wash = point.inWash ? (aerodynamics.washDrag?.increment ?? 0) : 0;

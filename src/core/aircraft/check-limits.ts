@@ -94,7 +94,11 @@ function checkReachOfTables(
     deck.tanks.length > 0 &&
     deck.wing.meanChordM !== null
   ) {
-    const loadings = [...aircraft.balance.corners].map((fuel) => aircraft.balance.cgFraction(fuel));
+    const { balance } = aircraft;
+    const machs = [0, ...balance.transfers.map((transfer) => transfer.endsMach)];
+    const loadings = machs.flatMap((mach) =>
+      [...balance.corners].map((fuel) => balance.cgFraction(fuel, mach)),
+    );
     const from = Math.min(...loadings);
     const to = Math.max(...loadings);
     checkReachOfTable(grids.trim, [{ axis: 'centreOfGravity', from, to, because: 'the loadings' }], faults);

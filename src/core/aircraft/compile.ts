@@ -1,10 +1,11 @@
 /** A deck compiled for flying: tables become grids, limits become margins. */
 import { aerodynamicsOf } from './aerodynamics.ts';
-import type { Aircraft, Limit, Schedule } from './aircraft.ts';
+import type { Aircraft, Limit, Schedule, Transfer } from './aircraft.ts';
 import { balanceOf } from './balance.ts';
 import type { Deck, FaultSink } from './deck.ts';
 import { fieldAxes, landingOf, takeOffOf } from './field.ts';
 import { type Grid, gridOf } from './grid.ts';
+import { inletErrorOf } from './inlet-error.ts';
 import { limitOf, limitSource } from './limits.ts';
 import { propulsionOf } from './propulsion.ts';
 
@@ -16,6 +17,7 @@ export interface DeckGrids {
   readonly stall: Grid | null;
   readonly propulsion: Grid | null;
   readonly inlet: Grid | null;
+  readonly inletError: Grid | null;
   readonly takeOff: Grid | null;
   readonly approach: Grid | null;
   readonly landingRoll: Grid | null;
@@ -44,6 +46,7 @@ export function gridsOf(deck: Deck, faults: FaultSink): DeckGrids {
     stall: aerodynamics.stall && gridOf(aerodynamics.stall, ['mach'], faults),
     propulsion: gridOf(propulsion.table, [...heights, 'temperatureOffset'], faults, settings),
     inlet: deck.inlet && gridOf(deck.inlet, ['mach'], faults),
+    inletError: deck.inletError && gridOf(deck.inletError.table, ['mach', 'positionError'], faults),
     takeOff: deck.takeOff && gridOf(deck.takeOff, fieldAxes, faults),
     approach: landing && gridOf(landing.approach, ['mass'], faults),
     landingRoll: landing && gridOf(landing.groundRoll, fieldAxes, faults),
@@ -67,6 +70,7 @@ export function compileDeck(
     (deck.aerodynamics.trim !== null && trim === null) ||
     (deck.aerodynamics.stall !== null && stall === null) ||
     (deck.inlet !== null && grids.inlet === null) ||
+    (deck.inletError !== null && grids.inletError === null) ||
     (deck.takeOff !== null && takeOff === null) ||
     (deck.landing !== null && (approach === null || landingRoll === null));
   const sound = limits.filter((limit) => limit !== null);
@@ -79,7 +83,7 @@ export function compileDeck(
     identity: deck.identity,
     aerodynamics: aerodynamicsOf({ wingAreaM2: deck.wing.areaM2, lift, drag, trim, stall, wash }),
     propulsion: propulsionOf(deck.propulsion, propulsion),
-    balance: balanceOf(deck.masses, deck.tanks, deck.wing),
+    balance: balanceOf(deck.masses, deck.tanks, deck.wing, transfersOf(deck)),
     fuel: deck.fuel,
     limits: sound.map((entry) => entry.limit),
     rates: deck.rates,
@@ -87,12 +91,22 @@ export function compileDeck(
     gauges: deck.gauges,
     takeOff: takeOff && takeOffOf(takeOff),
     ground: deck.ground,
-    landing: approach && landingRoll && landingOf(approach, landingRoll),
+    landing: approach && landingRoll && landingOf(approach, landingRoll, deck.landing?.maximumMassKg ?? null),
+    dump: deck.dump,
     schedules,
+    inletError: inletErrorOf(deck, grids.inletError),
     checks: deck.checks,
     covers: coversOf([...Object.values(grids), ...limitGrids.flat()]),
   };
   return { aircraft, grids: { ...grids, lift, drag, propulsion }, limitGrids };
+}
+
+/** Transfers with their tanks by place; those that name no tank are told by the check. */
+function transfersOf({ tanks, transfers }: Deck): Transfer[] {
+  const placeOf = (name: string): number => tanks.findIndex((tank) => tank.name === name);
+  return transfers
+    .map(({ from, to, ...rest }) => ({ ...rest, from: placeOf(from), to: placeOf(to) }))
+    .filter(({ from, to }) => from >= 0 && to >= 0);
 }
 
 /** "propulsion.csv: Mach 0 to 3.2, pressure altitude 0 to 87000 ft, ..." for each table. */
@@ -114,6 +128,10 @@ export function rangeText(name: string, axis: { readonly first: number; readonly
     return `${kind} ${trim(axis.first / foot)} to ${trim(axis.last / foot)} ft`;
   }
   if (name === 'temperatureOffset') return `temperature offset ${trim(axis.first)} to ${trim(axis.last)} K`;
+  if (name === 'positionError') {
+    const [first, last] = [axis.first, axis.last].map((angle) => trim((angle * 180) / Math.PI));
+    return `position less schedule ${first} to ${last} deg`;
+  }
   if (name === 'centreOfGravity')
     return `centre of gravity ${trim(axis.first * 100)} to ${trim(axis.last * 100)} %`;
   if (name === 'mass' || name === 'fuel') return `${name} ${trim(axis.first)} to ${trim(axis.last)} kg`;

@@ -295,9 +295,9 @@ function balanceCurve({ balance, limits }: Aircraft, machs: readonly number[]): 
     .flatMap((limit) => {
       const seen = new Set<string>();
       return machs.flatMap((mach) => {
-        const values = fuelKg.map((fuel, i) => {
+        const values = fuelKg.map((fuel) => {
           Object.assign(inputs, { mach, fuelKg: fuel, massKg: balance.emptyMassKg + fuel });
-          inputs.cgFraction = cgFraction[i];
+          inputs.cgFraction = balance.cgFraction(fuel, mach);
           return limit.bound(inputs);
         });
         const text = values.map((value) => value.toFixed(6)).join(' ');

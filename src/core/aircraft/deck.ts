@@ -4,7 +4,7 @@
  * Arms are metres aft of the deck's datum, of engines metres to the right of the centre line. A part that a deck does not
  * have is null; what depends on it is then not computed.
  */
-import type { CheckRule, DeckIdentity, FuelGrade, Ground, Pusher } from './aircraft.ts';
+import type { CheckRule, DeckIdentity, Dump, FuelGrade, Ground, Pusher } from './aircraft.ts';
 
 /** A place in a file; line and column count from 1, 0 stands for the file or line as a whole. */
 export interface Place {
@@ -45,6 +45,16 @@ export interface Tank {
   readonly armM: number;
   /** Tanks are emptied from order 1 up and filled the other way round; tanks of one order together. */
   readonly order: number;
+}
+
+/** A transfer as the deck writes it: tanks by name. */
+export interface TransferData {
+  readonly from: string;
+  readonly to: string;
+  readonly massKg: number;
+  readonly beginsMach: number;
+  readonly endsMach: number;
+  readonly rateKgS: number | null;
 }
 
 export interface Wing {
@@ -132,11 +142,15 @@ export interface Deck {
   readonly wing: Wing;
   readonly masses: readonly MassItem[];
   readonly tanks: readonly Tank[];
+  readonly transfers: readonly TransferData[];
+  readonly dump: Dump | null;
   readonly fuel: FuelGrade | null;
   readonly aerodynamics: AerodynamicsData;
   readonly propulsion: PropulsionData;
   /** mach; recovery, scheduled positions. */
   readonly inlet: DeckTable | null;
+  /** mach, positionError; thrustRatio, fuelFlowRatio, dragIncrement, shockMargin; `schedule` is the key of one of a side. */
+  readonly inletError: { readonly schedule: string; readonly table: DeckTable } | null;
   readonly schedules: readonly ScheduleData[];
   readonly checks: readonly CheckRule[];
   readonly limits: readonly LimitData[];
@@ -154,7 +168,11 @@ export interface Deck {
   /** mass, pressureAltitude, temperatureOffset; groundRoll, time, fuel, liftOffSpeed. */
   readonly takeOff: DeckTable | null;
   readonly ground: Ground | null;
-  readonly landing: { readonly approach: DeckTable; readonly groundRoll: DeckTable } | null;
+  readonly landing: {
+    readonly approach: DeckTable;
+    readonly groundRoll: DeckTable;
+    readonly maximumMassKg: number | null;
+  } | null;
   readonly designPoints: readonly DesignPoint[];
   readonly references: readonly string[];
   /** Where a path of the main file stands. */

@@ -32,7 +32,7 @@ export function takeOffOf(grid: Grid): TakeOff {
 }
 
 /** Approach speed by mass and ground roll after touch-down; throws `OutsideRange` beyond the tables. */
-export function landingOf(approach: Grid, groundRoll: Grid): Landing {
+export function landingOf(approach: Grid, groundRoll: Grid, maximumMassKg: number | null): Landing {
   const speed = columnOf(approach, 'approachSpeed');
   const roll = columnOf(groundRoll, 'groundRoll');
   function find(grid: Grid, index: number, value: number, quantity: string, unit: string): void {
@@ -41,6 +41,7 @@ export function landingOf(approach: Grid, groundRoll: Grid): Landing {
       throw new OutsideRange(quantity, value, unit, axis.first, axis.last, grid.file);
   }
   return {
+    maximumMassKg,
     approachSpeedMS(massKg) {
       find(approach, 0, massKg, 'mass', 'kg');
       return gridValue(approach, speed);

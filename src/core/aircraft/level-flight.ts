@@ -28,7 +28,6 @@ export function levelFlight(
   const limitInputs = newLimitInputs();
   limitInputs.fuelKg = fuelKg;
   limitInputs.massKg = balance.emptyMassKg + fuelKg;
-  limitInputs.cgFraction = balance.cgFraction(fuelKg);
   const aero: AeroPoint = {
     liftSlope: 0,
     zeroLiftAngleRad: 0,
@@ -39,6 +38,7 @@ export function levelFlight(
   const point: LevelPoint = { geometricHeightM: 0, aero, liftCoefficient: 0, dragN: 0, limitInputs };
   return (mach, pressureAltitudeM) => {
     day.sample(0, 0, pressureAltitudeM, 0, air);
+    limitInputs.cgFraction = balance.cgFraction(fuelKg, mach);
     aerodynamics.at(mach, pressureAltitudeM, air.geometricHeightM, limitInputs.cgFraction, aero);
     const force = dynamicPressure(mach, air.pressurePa) * aerodynamics.wingAreaM2;
     const known = aero.outside === 0 && force > 0;

@@ -72,8 +72,8 @@ export class Forces {
     this.speedMS = speedMS;
     this.massKg = massKg;
     this.fuelKg = massKg - this.zeroFuelMassKg;
-    this.cgFraction = this.aircraft.balance.cgFraction(this.fuelKg);
     this.mach = speedMS / air.speedOfSoundMS;
+    this.cgFraction = this.aircraft.balance.cgFraction(this.fuelKg, this.mach);
     this.pressureAltitudeM = pressureAltitudeM;
     this.geometricHeightM = air.geometricHeightM;
     this.temperatureOffsetK = air.temperatureOffsetK;

@@ -58,7 +58,7 @@ export function levelFlight(
   const pressure = standardPressure(pressureAltitudeM);
   const speed = mach * Math.sqrt(gammaAir * gasConstant * temperature);
   const height = geometricFromGeopotential(pressureAltitudeM);
-  const cg = aircraft.balance.cgFraction(fuelKg);
+  const cg = aircraft.balance.cgFraction(fuelKg, mach);
   const force = 0.5 * gammaAir * pressure * mach * mach * aircraft.aerodynamics.wingAreaM2;
   aircraft.aerodynamics.at(mach, pressureAltitudeM, height, cg, aero);
   let alpha = 0;
