@@ -211,6 +211,8 @@ export function testPlan(changes: PlanChanges = {}): Plan {
       askedKg: null,
     })),
     climbs: climbsOf(phases, columns),
+    pushovers: [],
+    pitches: [],
     checks: checksAlong(columns, phases),
     altitudeGrids: [grid('Cruise: power as required', 0), grid('Minimum afterburner', 1500)],
     ladder: ladderOf(columns, phases),

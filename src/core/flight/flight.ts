@@ -190,6 +190,25 @@ export class Flight {
     this.pathRateRadS = 0;
   }
 
+  /** At a power and a pitch attitude, the path angle in balance at each instant (its change neglected): speed follows. */
+  atPitch(speedMS: number, massKg: number, power: number, pitchRad: number): void {
+    const { frame, forces } = this;
+    this.lookUp(speedMS, massKg);
+    forces.usePower(power);
+    // What is carried hardly changes with the path angle: two rounds as a rule.
+    for (let round = 0; round < 8; round++) {
+      frame.moveOnTrack(speedMS, this.lastSinPath);
+      forces.useNormalForce(massKg * this.normalPull());
+      const sine = Math.sin(pitchRad - forces.angleRad);
+      const change = sine - this.lastSinPath;
+      this.lastSinPath = sine;
+      if (Math.abs(change) < this.nearSine) break;
+    }
+    this.holdSideways();
+    this.accelerationMS2 = forces.alongN / massKg + frame.alongPull;
+    this.pathRateRadS = 0;
+  }
+
   /** On a speed law at a load factor, thrust as required: the capture of an altitude. */
   bendOnLaw(law: SpeedLaw, massKg: number, pathAngleRad: number, loadFactor: number): void {
     const speed = this.speedOf(law, massKg);

@@ -16,6 +16,7 @@ export interface Reference {
   readonly law: SpeedLaw;
   readonly atLaw: Stop;
   readonly mach: number;
+  readonly power: Power;
 }
 
 export interface AccelerationQuestion {
@@ -23,6 +24,7 @@ export interface AccelerationQuestion {
   readonly track: Track;
   /** Level, at the height and speed from which all ways start. */
   readonly from: Readonly<FlightState>;
+  /** Of the push and what comes before it. */
   readonly power: Power;
   readonly reference: Reference;
   readonly pushLoadFactor: number;
@@ -68,7 +70,7 @@ const SAME_M = 1;
 /** A speed this near is the climb's: what is given away or gained so is less than 0.1 kg. */
 const SAME_MS = 0.01;
 
-/** At the start's Mach to a height, at the power of the question up and at idle down, there level to the climb's speed, then the climb. */
+/** At the start's Mach to a height, at the climb's power up and at idle down, there level to the climb's speed, then the climb. */
 export function levelPath(question: AccelerationQuestion, pressureAltitudeM: number): LevelFlown {
   const { from } = question;
   const state = copied(from);
@@ -114,12 +116,12 @@ export function pushoverPath(
 
 /** Level to the speed of the climb (at idle where that is slower) and on it to the reference Mach; what refused it, or null. */
 export function toReference(
-  { flight, track, power, reference }: Pick<AccelerationQuestion, 'flight' | 'track' | 'power' | 'reference'>,
+  { flight, track, reference }: Pick<AccelerationQuestion, 'flight' | 'track' | 'reference'>,
   state: FlightState,
   limits: readonly WatchedLimit[],
   recorder?: Recorder,
 ): PhaseEnd | null {
-  const { law, atLaw, mach } = reference;
+  const { law, atLaw, mach, power } = reference;
   flight.placeOnTrack(track, state.distanceM, state.pressureAltitudeM, state.timeS);
   const slow = flight.speedOf(law, state.massKg) - state.trueAirspeedMS;
   if (Math.abs(slow) > SAME_MS) {
@@ -132,7 +134,7 @@ export function toReference(
 }
 
 function changeHeight(
-  { flight, track, power, limits, from }: AccelerationQuestion,
+  { flight, track, reference, limits, from }: AccelerationQuestion,
   state: FlightState,
   pressureAltitudeM: number,
 ): PhaseEnd | null {
@@ -144,7 +146,7 @@ function changeHeight(
     flight,
     state,
     track,
-    { law, power: away > 0 ? power : 'idle', limits, stops: [] },
+    { law, power: away > 0 ? reference.power : 'idle', limits, stops: [] },
     {
       pressureAltitudeM,
       loadFactor: away > 0 ? CAPTURE.up : CAPTURE.down,

@@ -1,6 +1,7 @@
 /** A sortie becomes a plan. */
 
 import { showTime } from '../quantities/time.ts';
+import { pushoversOf } from './acceleration-pushovers.ts';
 import { areasOf, findAreas } from './areas.ts';
 import { checksMissing, checksOf } from './checks.ts';
 import { magneticOf, northAt, withAsked, withMagnetic } from './courses.ts';
@@ -12,6 +13,7 @@ import { altitudeGrids, type GridPower } from './grids.ts';
 import { landingsOf } from './landing.ts';
 import { summariseLimits } from './limits.ts';
 import { levelOffsOf, turnsOf } from './manoeuvres.ts';
+import { pitchesOf } from './pitch-climb.ts';
 import { placesOf } from './places.ts';
 import {
   type AltitudeGrid,
@@ -30,7 +32,11 @@ import { takeOffOf } from './take-off.ts';
 import { gapsOf, openAt, withWeatherSpread } from './weather-gaps.ts';
 
 /** Parts of a plan that take longer than the flight itself. */
-export type PlanPart = 'the fuel required' | 'the altitude grids' | 'what frees it';
+export type PlanPart =
+  | 'the fuel required'
+  | 'the altitude grids'
+  | 'the pitch of the climb'
+  | 'what frees it';
 
 /** A plan on its way: what is pending reads "not computed" until a later stage has it. */
 export interface Stage {
@@ -44,7 +50,7 @@ export function makePlan(request: PlanRequest): Plan {
   const required = requiredOf(flown.drafted);
   const grids = gridsOf(request);
   const found = toTheEnd(explaining(request, flown.drafted, judgedBy(flown, required)));
-  return assemble(flown, { required, grids, found });
+  return assemble(flown, { required, grids, found, ascent: ascentOf(flown) });
 }
 
 /**
@@ -58,17 +64,23 @@ export function* planning(request: PlanRequest): Generator<Stage | null, void> {
   const none = { grids: [], evaluations: 0 };
   const without = (required: Required) => stopped(drafted, judgedBy(flown, required));
   yield {
-    plan: assemble(flown, { required: unknown, grids: none, found: without(unknown) }),
-    pending: ['the fuel required', 'the altitude grids'],
+    plan: assemble(flown, {
+      required: unknown,
+      grids: none,
+      found: without(unknown),
+      ascent: { pushovers: [], pitches: [] },
+    }),
+    pending: ['the fuel required', 'the altitude grids', 'the pitch of the climb'],
   };
   const required = requiredOf(drafted);
   const grids = gridsOf(request);
   const found = without(required);
+  const answers = { required, grids, ascent: ascentOf(flown) };
   const waits = found.failure !== null;
-  yield { plan: assemble(flown, { required, grids, found }), pending: waits ? ['what frees it'] : [] };
+  yield { plan: assemble(flown, { ...answers, found }), pending: waits ? ['what frees it'] : [] };
   if (!waits) return;
   const freed = yield* explaining(request, drafted, judgedBy(flown, required));
-  yield { plan: assemble(flown, { required, grids, found: freed }), pending: [] };
+  yield { plan: assemble(flown, { ...answers, found: freed }), pending: [] };
 }
 
 /** A flight and what follows from it alone. */
@@ -95,9 +107,18 @@ interface Answers {
   readonly required: Required;
   readonly grids: ReturnType<typeof gridsOf>;
   readonly found: Explained;
+  readonly ascent: Pick<Plan, 'pushovers' | 'pitches'>;
 }
 
-function assemble({ request, drafted, findings, limits }: Flown, { required, grids, found }: Answers): Plan {
+/** The ways through the drag rise and up the climb. */
+function ascentOf({ drafted }: Flown): Answers['ascent'] {
+  return { pushovers: pushoversOf(drafted), pitches: pitchesOf(drafted) };
+}
+
+function assemble(
+  { request, drafted, findings, limits }: Flown,
+  { required, grids, found, ascent }: Answers,
+): Plan {
   const { crew, log } = drafted;
   const { aircraft, sortie } = request;
   const { requiredKg, recoveries } = required;
@@ -159,6 +180,7 @@ function assemble({ request, drafted, findings, limits }: Flown, { required, gri
     landings: landing.landings,
     rendezvous: rendezvousOf(drafted),
     climbs: climbsOf(drafted, requiredKg),
+    ...ascent,
     checks,
     altitudeGrids: grids.grids,
     ladder: ladderOf(drafted, requiredKg),

@@ -7,6 +7,7 @@
  * of the chart. `null` means "not computed", and the reason stands beside it or in `notComputed`.
  */
 
+import type { PitchTable, PushoverTable } from './plan-acceleration.ts';
 import type { CheckMoment, Failure, LimitSummary, PlanArea, PlanPlace } from './plan-answers.ts';
 import type { Recovery, Refuelling, RefuellingAsked, Rendezvous } from './plan-contact.ts';
 import type {
@@ -30,6 +31,7 @@ import type {
 import type { LandingData, TakeOffData } from './plan-ground.ts';
 import type { PlanEvent, PlanPhase, Trace } from './plan-trace.ts';
 
+export * from './plan-acceleration.ts';
 export * from './plan-answers.ts';
 export * from './plan-contact.ts';
 export * from './plan-day.ts';
@@ -85,6 +87,10 @@ export interface Plan {
   readonly rendezvous: readonly Rendezvous[];
   /** One table for each climb to cruise, in order. */
   readonly climbs: readonly ClimbTable[];
+  /** One for each pushover before a supersonic climb, in order. */
+  readonly pushovers: readonly PushoverTable[];
+  /** One for each supersonic climb, in order. */
+  readonly pitches: readonly PitchTable[];
   /** In order of time: what is checked from a contact to the cruise. */
   readonly checks: readonly CheckMoment[];
   readonly altitudeGrids: readonly AltitudeGrid[];

@@ -93,6 +93,7 @@ function questionFrom(
       law: constantEquivalentAirspeed(430 * knot),
       atLaw: { at: 'equivalentAirspeed', speedMS: 430 * knot },
       mach: 1.6,
+      power: 'full',
     },
     pushLoadFactor: 0.6,
     pullLoadFactor: 1.3,
