@@ -231,7 +231,18 @@ export const sortieSchema = z.strictObject({
       altitude,
       calibratedAirspeed: cas,
       maximumMach: mach,
-      offload: fuel,
+      offload: fuel
+        .optional()
+        .describe('What it has to give, of the grade that the deck names; or "fuels" where it has several.'),
+      fuels: z
+        .array(z.strictObject({ grade: words, offload: fuel }))
+        .min(1, { error: 'name one grade at least' })
+        .optional()
+        .describe('What it has to give by grade, kept apart: a receiver is offered only what it may burn.'),
+      ownFuel: fuel.optional().describe('For its own engines: counted, never given.'),
+      emptyMass: quantityText('massKg').optional(),
+      payload: quantityText('massKg').default(0),
+      maximumMass: quantityText('massKg').optional().describe('Of the tanker with all that it carries.'),
       rate: quantityText('fuelRateKgS'),
     }),
   ),

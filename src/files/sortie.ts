@@ -12,6 +12,7 @@ import { readQuantity } from '../core/quantities/values.ts';
 import { readRules, readSteps } from './check-rules.ts';
 import type { Faults } from './faults.ts';
 import { type SortieFile, sortieSchema } from './sortie-schema.ts';
+import { tankerFuel } from './tanker-fuel.ts';
 import { type Path, readYaml, type YamlFile } from './yaml.ts';
 
 export interface ReadSortie {
@@ -57,17 +58,23 @@ class Compiler {
     this.faults = faults;
     const { file } = read;
     this.bases = file.bases.map((base, i) => this.baseOf(base, i));
-    this.tankers = file.tankers.map((tanker) => ({
-      name: tanker.name,
-      ...tanker.at,
-      courseRad: tanker.course,
-      bankRad: tanker.bank,
-      pressureAltitudeM: tanker.altitude,
-      calibratedAirspeedMS: tanker.calibratedAirspeed,
-      maximumMach: tanker.maximumMach,
-      offloadKg: tanker.offload,
-      rateKgS: tanker.rate,
-    }));
+    this.tankers = file.tankers.map((tanker, i) => {
+      const { fuels, load, faults: wrong } = tankerFuel(tanker, aircraft);
+      for (const { key, message } of wrong) this.fault(['tankers', i, ...key], message);
+      return {
+        name: tanker.name,
+        ...tanker.at,
+        courseRad: tanker.course,
+        bankRad: tanker.bank,
+        pressureAltitudeM: tanker.altitude,
+        calibratedAirspeedMS: tanker.calibratedAirspeed,
+        maximumMach: tanker.maximumMach,
+        offloadKg: fuels.reduce((sum, fuel) => sum + (fuel.burnable ? fuel.offloadKg : 0), 0),
+        fuels,
+        carries: load,
+        rateKgS: tanker.rate,
+      };
+    });
   }
 
   compile(run: string | null, areas: readonly Area[]): Sortie {

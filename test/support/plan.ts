@@ -30,6 +30,7 @@ import {
   type TraceColumn,
 } from '../../src/core/plan/plan.ts';
 import { levelOffsOf, rendezvousOf, startDownsOf, turnsOf } from './manoeuvres.ts';
+import { testBalance, testDump, testTankers } from './balance.ts';
 import { testLanding, testTakeOff } from './take-off.ts';
 
 const FOOT = 0.3048;
@@ -222,6 +223,9 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     turns: turnsOf(phases, columns),
     levelOffs: levelOffsOf(phases, columns),
     startDowns: startDownsOf(phases, columns),
+    balance: testBalance,
+    tankers: testTankers,
+    dump: testDump,
     places: [],
     areas: [],
     decisions: [],

@@ -3,6 +3,7 @@
 import { showTime } from '../quantities/time.ts';
 import { pushoversOf } from './acceleration-pushovers.ts';
 import { areasOf, findAreas } from './areas.ts';
+import { balanceMissing, balanceOfPlan, dumpOf, tankersOf } from './balance.ts';
 import { checksMissing, checksOf } from './checks.ts';
 import { magneticOf, northAt, withAsked, withMagnetic } from './courses.ts';
 import { draftOf, type PlanRequest, questionOf, type Required, requiredOf } from './draft.ts';
@@ -12,6 +13,8 @@ import { fuelMissing, fuelToday } from './fuel-today.ts';
 import { altitudeGrids, type GridPower } from './grids.ts';
 import { landingsOf } from './landing.ts';
 import { summariseLimits } from './limits.ts';
+import { manoeuvresMissing, manoeuvresOf } from './manoeuvre-table.ts';
+import { judgedTurns } from './manoeuvre-turns.ts';
 import { levelOffsOf, turnsOf } from './manoeuvres.ts';
 import { pitchesOf } from './pitch-climb.ts';
 import { placesOf } from './places.ts';
@@ -19,6 +22,7 @@ import {
   type AltitudeGrid,
   CAUTION,
   type LimitSummary,
+  type ManoeuvreTable,
   PLAN_FORMAT,
   PLAN_VERSION,
   type Plan,
@@ -36,6 +40,7 @@ export type PlanPart =
   | 'the fuel required'
   | 'the altitude grids'
   | 'the pitch of the climb'
+  | 'the manoeuvres'
   | 'what frees it';
 
 /** A plan on its way: what is pending reads "not computed" until a later stage has it. */
@@ -50,7 +55,8 @@ export function makePlan(request: PlanRequest): Plan {
   const required = requiredOf(flown.drafted);
   const grids = gridsOf(request);
   const found = toTheEnd(explaining(request, flown.drafted, judgedBy(flown, required)));
-  return assemble(flown, { required, grids, found, ascent: ascentOf(flown) });
+  const manoeuvres = manoeuvresOf(flown.drafted);
+  return assemble(flown, { required, grids, manoeuvres, found, ascent: ascentOf(flown) });
 }
 
 /**
@@ -67,16 +73,18 @@ export function* planning(request: PlanRequest): Generator<Stage | null, void> {
     plan: assemble(flown, {
       required: unknown,
       grids: none,
+      manoeuvres: [],
       found: without(unknown),
       ascent: { pushovers: [], pitches: [] },
     }),
-    pending: ['the fuel required', 'the altitude grids', 'the pitch of the climb'],
+    pending: ['the fuel required', 'the altitude grids', 'the pitch of the climb', 'the manoeuvres'],
   };
   const required = requiredOf(drafted);
   const grids = gridsOf(request);
   const found = without(required);
-  const answers = { required, grids, ascent: ascentOf(flown) };
+  const ascent = ascentOf(flown);
   const waits = found.failure !== null;
+  const answers = { required, grids, manoeuvres: manoeuvresOf(drafted), ascent };
   yield { plan: assemble(flown, { ...answers, found }), pending: waits ? ['what frees it'] : [] };
   if (!waits) return;
   const freed = yield* explaining(request, drafted, judgedBy(flown, required));
@@ -106,6 +114,7 @@ function judgedBy({ limits, findings }: Flown, { requiredKg }: Required): Judged
 interface Answers {
   readonly required: Required;
   readonly grids: ReturnType<typeof gridsOf>;
+  readonly manoeuvres: readonly ManoeuvreTable[];
   readonly found: Explained;
   readonly ascent: Pick<Plan, 'pushovers' | 'pitches'>;
 }
@@ -117,7 +126,7 @@ function ascentOf({ drafted }: Flown): Answers['ascent'] {
 
 function assemble(
   { request, drafted, findings, limits }: Flown,
-  { required, grids, found, ascent }: Answers,
+  { required, grids, manoeuvres, found, ascent }: Answers,
 ): Plan {
   const { crew, log } = drafted;
   const { aircraft, sortie } = request;
@@ -128,6 +137,7 @@ function assemble(
   const takeOff = takeOffOf(drafted, north);
   const landing = landingsOf(drafted, recoveries, north);
   const checks = checksOf(drafted);
+  const judged = judgedTurns(drafted);
   return {
     format: PLAN_FORMAT,
     version: PLAN_VERSION,
@@ -186,9 +196,13 @@ function assemble(
     ladder: ladderOf(drafted, requiredKg),
     limits,
     recoveries,
-    turns: turnsOf(drafted).map((turn) => withMagnetic(turn, drafted, north)),
+    turns: turnsOf(drafted).map((turn, i) => ({ ...withMagnetic(turn, drafted, north), ...judged[i] })),
+    manoeuvres,
     levelOffs: levelOffsOf(drafted),
     startDowns: startDownsOf(drafted, requiredKg),
+    balance: balanceOfPlan(drafted),
+    tankers: tankersOf(drafted),
+    dump: dumpOf(drafted),
     places: placesOf(sortie),
     areas: areasOf(drafted, findings),
     decisions: drafted.flown.legs.map((leg) => leg.decisions),
@@ -199,8 +213,10 @@ function assemble(
       ...north.missing,
       ...sky.missing,
       ...fuelMissing(aircraft, sortie.aircraft),
+      ...balanceMissing(drafted),
       ...openAt(gaps),
       ...checksMissing(drafted, checks),
+      ...manoeuvresMissing(aircraft, sortie.manoeuvres),
     ],
     evaluations: crew.flight.evaluations + crew.counted.evaluations + grids.evaluations + found.evaluations,
   };

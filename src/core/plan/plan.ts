@@ -9,6 +9,7 @@
 
 import type { PitchTable, PushoverTable } from './plan-acceleration.ts';
 import type { CheckMoment, Failure, LimitSummary, PlanArea, PlanPlace } from './plan-answers.ts';
+import type { PlanBalance, PlanDump, TankerAccount } from './plan-balance.ts';
 import type { Recovery, Refuelling, RefuellingAsked, Rendezvous } from './plan-contact.ts';
 import type {
   EventLight,
@@ -29,14 +30,17 @@ import type {
   TurnFlown,
 } from './plan-flight.ts';
 import type { LandingData, TakeOffData } from './plan-ground.ts';
+import type { JudgedTurn, ManoeuvreTable } from './plan-manoeuvre.ts';
 import type { PlanEvent, PlanPhase, Trace } from './plan-trace.ts';
 
 export * from './plan-acceleration.ts';
 export * from './plan-answers.ts';
+export * from './plan-balance.ts';
 export * from './plan-contact.ts';
 export * from './plan-day.ts';
 export * from './plan-flight.ts';
 export * from './plan-ground.ts';
+export * from './plan-manoeuvre.ts';
 export * from './plan-trace.ts';
 
 export const PLAN_FORMAT = 'ramrise-plan';
@@ -99,8 +103,16 @@ export interface Plan {
   readonly limits: readonly LimitSummary[];
   /** What a worst case named by the sortie costs from each contact. */
   readonly recoveries: readonly Recovery[];
-  readonly turns: readonly TurnFlown[];
+  readonly turns: readonly (TurnFlown & JudgedTurn)[];
+  /** By fuel on board, at each disconnect and at the top of the climb that follows. */
+  readonly manoeuvres: readonly ManoeuvreTable[];
   readonly levelOffs: readonly LevelOff[];
+  /** null where the deck has no tanks. */
+  readonly balance: PlanBalance | null;
+  /** One for each tanker of the sortie, in its order. */
+  readonly tankers: readonly TankerAccount[];
+  /** null where the deck cannot dump or states no landing mass. */
+  readonly dump: PlanDump | null;
   /** Every place that the sortie names, for maps. */
   readonly places: readonly PlanPlace[];
   /** The keep-out areas of the sortie against the track as flown. */

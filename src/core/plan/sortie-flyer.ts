@@ -72,7 +72,8 @@ export function flySortie(crew: Crew, held: readonly LegDecisions[] | null, log:
     if (leg.end.kind === 'landing') break;
     const contact = leg.end;
     log?.event('contact', contact.tanker.name, progress.state.timeS, fuelOf(crew, progress));
-    const taken = takeFuel(crew, contact, route, progress, held?.[index]?.takenKg ?? null, log);
+    const offer = { heldKg: held?.[index]?.takenKg ?? null, leftKg: leftIn(contact.tanker, refuellings) };
+    const taken = takeFuel(crew, contact, route, progress, offer, log);
     if ('reason' in taken) return stop(taken);
     if (!held) flyer.decisions.takenKg = taken.takenKg;
     refuellings.push(taken);
@@ -194,6 +195,17 @@ export function placeOn(leaving: Leaving): Place {
   return { name: 'disconnect', latitudeRad: point.latitudeRad, longitudeRad: point.longitudeRad };
 }
 
+/** What is taken where that was decided, and what the tanker has left to give. */
+interface Offer {
+  readonly heldKg: number | null;
+  readonly leftKg: number;
+}
+
+/** Of what the receiver may burn, after earlier contacts with the same tanker. */
+function leftIn({ name, offloadKg }: Contact['tanker'], earlier: readonly Refuelling[]): number {
+  return earlier.reduce((left, { tanker, takenKg }) => (tanker === name ? left - takenKg : left), offloadKg);
+}
+
 /**
  * In contact: both engines dry as long as that is enough, then one in afterburner, until the fuel asked for is in, the
  * tanks are full or the tanker has no more.
@@ -203,7 +215,7 @@ function takeFuel(
   contact: Contact,
   route: Route,
   progress: Progress,
-  heldKg: number | null,
+  { heldKg, leftKg }: Offer,
   log: Log | null,
 ): Refuelling | Stopped {
   const { flight } = crew;
@@ -211,7 +223,7 @@ function takeFuel(
   const { propulsion, balance } = flight.setup.aircraft;
   const { state } = progress;
   const track = route.tracks[route.tracks.length - 1];
-  const wanted = heldKg ?? Math.min(takeKg === 'full' ? Number.POSITIVE_INFINITY : takeKg, tanker.offloadKg);
+  const wanted = heldKg ?? Math.min(takeKg === 'full' ? Number.POSITIVE_INFINITY : takeKg, leftKg);
   const contactS = state.timeS;
   const tooFast = tankerMachOf(tanker);
   if (tooFast) return tooFast;
@@ -265,7 +277,7 @@ function takeFuel(
       power: seen.powers[i],
     })),
     afterburnerFromKg,
-    offloadLeftKg: tanker.offloadKg - takenKg,
+    offloadLeftKg: leftKg - takenKg,
   };
 }
 

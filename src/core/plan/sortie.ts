@@ -117,10 +117,32 @@ export interface Tanker extends Place {
   readonly bankRad: number;
   readonly pressureAltitudeM: number;
   readonly calibratedAirspeedMS: number;
+  /** Of all grades together that the receiver may burn. */
   readonly offloadKg: number;
+  readonly fuels: readonly TankerFuel[];
+  /** What else the tanker carries; null where the sortie does not say. */
+  readonly carries: TankerLoad;
   readonly rateKgS: number;
   /** Greatest Mach that the tanker allows in contact. */
   readonly maximumMach: number;
+}
+
+/** Fuel of one grade that a tanker has to give; kept apart from the others. */
+export interface TankerFuel {
+  /** null where neither sortie nor deck names it. */
+  readonly grade: string | null;
+  readonly offloadKg: number;
+  /** Whether the receiver may burn it. */
+  readonly burnable: boolean;
+}
+
+/** The tanker without what it has to give. */
+export interface TankerLoad {
+  readonly emptyMassKg: number | null;
+  readonly payloadKg: number;
+  /** For its own engines: never given. */
+  readonly ownFuelKg: number | null;
+  readonly maximumMassKg: number | null;
 }
 
 export interface Waypoint extends Place {
