@@ -22,7 +22,11 @@ const noteFirstScreen = `
   new MutationObserver((_, observer) => {
     if (document.documentElement.dataset.ready !== 'true') return;
     observer.disconnect();
-    requestAnimationFrame(() => setTimeout(() => { document.documentElement.dataset.firstMs = performance.now(); }));
+    const { dataset } = document.documentElement;
+    requestAnimationFrame(() => {
+      dataset.frameMs = performance.now();
+      setTimeout(() => { dataset.firstMs = performance.now(); });
+    });
   }).observe(document, { attributes: true, subtree: true });`;
 
 /**
@@ -83,19 +87,19 @@ async function visit(): Promise<Page> {
 /** How soon a first visitor sees the demonstration, and how much came over the line for it. */
 async function firstScreen(): Promise<void> {
   const times: number[] = [];
-  let before = new Set<string>();
-  let after = new Set<string>();
+  let frameMs = 0;
+  let files: readonly (readonly [path: string, startMs: number])[] = [];
   for (let i = 0; i < visits; i++) {
     const page = await visit();
-    [before, after] = [new Set(), new Set()];
-    let asked = before;
-    page.on('request', (request) => asked.add(request.url().replace(served.address, '')));
     await page.goto(served.address, { waitUntil: 'commit' });
     const first = page.locator('html[data-first-ms]');
     await first.waitFor();
-    asked = after;
-    times.push(Number(await first.getAttribute('data-first-ms')));
     await page.waitForLoadState('networkidle');
+    times.push(Number(await first.getAttribute('data-first-ms')));
+    frameMs = Number(await first.getAttribute('data-frame-ms'));
+    files = await page.evaluate<[string, number][]>(
+      "[['', 0], ...performance.getEntriesByType('resource').map(({ name, startTime }) => [new URL(name).pathname.slice(1), startTime])]",
+    );
     await page.context().close();
   }
   times.sort((a, b) => a - b);
@@ -104,19 +108,27 @@ async function firstScreen(): Promise<void> {
     `${times[visits >> 1].toFixed(0)} ms`,
     `Chromium ${browser.version()}`,
   );
-  load('first load, gzipped', before, 'until the first screen');
-  load('loaded after it, gzipped', after, 'the planner, its data, outlines');
+  load('first load, gzipped', files, (startMs) => startMs <= frameMs, 'until the first screen');
+  load('loaded after it, gzipped', files, (startMs) => startMs > frameMs, 'the planner, its data, outlines');
 }
 
-function load(name: string, files: ReadonlySet<string>, note: string): void {
-  const sizes = [...files].map((file) => [file, zipped(file)] as const).sort(([, a], [, b]) => b - a);
+function load(
+  name: string,
+  files: readonly (readonly [path: string, startMs: number])[],
+  counts: (startMs: number) => boolean,
+  note: string,
+): void {
+  const sizes = files
+    .filter(([, startMs]) => counts(startMs))
+    .map(([path]) => [path || 'index.html', zipped(path || 'index.html')] as const)
+    .sort(([, a], [, b]) => b - a);
   const kB = (bytes: number) => `${(bytes / 1000).toFixed(1)} kB`;
   line(name, kB(sizes.reduce((sum, [, size]) => sum + size, 0)), `${sizes.length} files: ${note}`);
-  for (const [file, size] of sizes.slice(0, 8)) line(`  ${file || 'index.html'}`, kB(size));
+  for (const [path, size] of sizes.slice(0, 10)) line(`  ${path}`, kB(size));
 }
 
-function zipped(file: string): number {
-  return gzipSync(readFileSync(join(folder, file || 'index.html'))).length;
+function zipped(path: string): number {
+  return gzipSync(readFileSync(join(folder, path))).length;
 }
 
 async function edits(): Promise<void> {

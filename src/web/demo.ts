@@ -17,22 +17,22 @@ const urls = import.meta.glob(
 
 const demoPath = '/examples/long-loop.yaml';
 
-/** Shows the demo's plan as it was made with the program, then gives the planner the files to make others. */
+/** Shows the demo's plan as it was made with the program. */
 export async function openDemo(session: Session): Promise<void> {
   const [plan, text] = await Promise.all([
     fetch(planUrl).then((answer) => answer.json() as Promise<Plan>),
     fetch(urls['../../examples/long-loop.yaml']).then((answer) => answer.text()),
   ]);
   session.open(demoPath, text, plan);
-  void readAll().then((files) => session.planner.put(files));
 }
 
-async function readAll(): Promise<Map<string, Uint8Array<ArrayBuffer>>> {
+/** Gives the planner the files of all examples, which are much larger than what is shown first. */
+export async function giveExamples(session: Session): Promise<void> {
   const files = await Promise.all(
     Object.entries(urls).map(async ([path, url]) => {
       const answer = await fetch(url);
       return [path.replace('../..', ''), new Uint8Array(await answer.arrayBuffer())] as const;
     }),
   );
-  return new Map(files);
+  session.planner.put(new Map(files.filter(([path]) => !session.atHand.includes(path))));
 }

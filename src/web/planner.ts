@@ -34,17 +34,23 @@ export class Planner {
   private desk!: Comlink.Remote<Desk>;
   private running: Ask | null = null;
   private waiting: Ask | null = null;
-  private ready: Promise<unknown> = Promise.resolve();
+  /** Nothing is planned before the first files are there. */
+  private ready: Promise<unknown>;
+  private given!: (files: Promise<unknown>) => void;
 
   constructor(listener: Listener) {
     this.listener = listener;
-    this.start();
+    this.ready = new Promise((given) => {
+      this.given = given;
+    });
   }
 
   /** Gives files to the planner; those of the same path take the place of the old. */
   put(files: ReadonlyMap<string, Uint8Array<ArrayBuffer>>): void {
+    if (!this.started) this.start();
     for (const [path, bytes] of files) this.files.set(path, bytes);
     this.ready = this.desk.put(files as Map<string, Uint8Array<ArrayBuffer>>);
+    this.given(this.ready);
     this.listener.given([...this.files.keys()].sort());
   }
 
@@ -57,7 +63,7 @@ export class Planner {
   plan(ask: Ask): void {
     if (this.running) {
       this.waiting = ask;
-      void this.desk.giveUp();
+      if (this.started) void this.desk.giveUp();
       return;
     }
     void this.run(ask);
@@ -66,8 +72,7 @@ export class Planner {
   /** Ends what is going on; the last plan stays. */
   cancel(): void {
     this.waiting = null;
-    if (!this.running) return;
-    this.replace();
+    if (this.running && this.started) this.replace();
   }
 
   /** Other work of the desk, after the files are there. */
@@ -76,11 +81,16 @@ export class Planner {
     return work(this.desk);
   }
 
+  /** The worker begins with the first files. */
+  private get started(): boolean {
+    return this.files.size > 0;
+  }
+
   private async run(ask: Ask): Promise<void> {
     this.running = ask;
     this.listener.busy(true);
-    const { worker } = this;
     await this.ready;
+    const { worker } = this;
     const report = Comlink.proxy((stage: Stage) => {
       if (worker === this.worker) this.listener.stage(stage, ask);
     });

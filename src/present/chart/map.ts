@@ -71,7 +71,11 @@ function body(frame: Frame, outlines: Outlines): Body {
 
 /** All that lies inside the frame of a map; its hatches are those of `patterns`. */
 export function mapMarkup(frame: Frame, map: RouteMap): string {
-  const { theme } = frame;
+  return groundMarkup(frame, map) + routeMarkup(frame, map);
+}
+
+/** What stays the same while the route changes under a view that stands still. */
+export function groundMarkup({ theme }: Frame, map: RouteMap): string {
   return [
     stroke(map.graticule.path, theme.rule, 0.7),
     ...map.areas.flatMap(({ path }) =>
@@ -89,6 +93,12 @@ export function mapMarkup(frame: Frame, map: RouteMap): string {
     ),
     stroke(map.coasts, theme.quiet, 0.7),
     stroke(map.borders, theme.quiet, 0.7, '5 2 1 2'),
+  ].join('');
+}
+
+export function routeMarkup(frame: Frame, map: RouteMap): string {
+  const { theme } = frame;
+  return [
     ...map.track.map(({ kind, path }) => stroke(path, theme.ink, PIECES[kind].width, PIECES[kind].dash)),
     ...map.ticks.map(({ from, to }) => rule(from[0], from[1], to[0], to[1], theme.ink, 1.4)),
     stroke(map.wind.strokes, theme.helpA, 1.3),

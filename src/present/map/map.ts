@@ -10,7 +10,7 @@ import { type Graticule, graticuleOf } from './graticule.ts';
 import { type Label, Labels } from './labels.ts';
 import type { Band, Line, Outlines } from './outlines.ts';
 import { FlownTrack, PIECE_KINDS, type PieceKind } from './track.ts';
-import { type LonLat, type MapSize, type Point, type View, viewOf } from './view.ts';
+import { type LonLat, type MapSize, type Point, serves, type View, viewOf } from './view.ts';
 import { barbAt } from './wind.ts';
 
 export interface RouteMap {
@@ -78,6 +78,13 @@ export function bandOf(plan: Plan): Band {
   // A map twice as wide as high reaches 1.6 times as far to its corner as a square one.
   const reach = 1.6 * radiusDeg;
   return { southDeg: centre[1] - reach, northDeg: centre[1] + reach };
+}
+
+/** The view of a plan: the last one while that serves, so that a map stands still under a hand, else a new one. */
+export function viewFor(plan: Plan, size: MapSize, last: View | null): View {
+  const places = shownPlaces(plan, new FlownTrack(plan));
+  const same = last !== null && last.size.width === size.width && last.size.height === size.height;
+  return same && serves(last, places) ? last : viewOf(places, size);
 }
 
 /** The map of a plan, fitted to its track where no view is given; `textSize` of `size` is that of the smallest labels. */

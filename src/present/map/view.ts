@@ -32,7 +32,7 @@ export interface View {
   /** The place at a point of the drawing. */
   at(point: Point): LonLat;
   inside(at: Point): boolean;
-  /** Path of lines along great circles, cut at the frame. */
+  /** Path of lines along great circles, cut at the frame; drawn once for the same lines. */
   lines(lines: readonly Line[]): string;
   /** Path of areas, whichever way their rings run, closed or not; the first ring of each is its outside. */
   areas(polygons: readonly (readonly Line[])[]): string;
@@ -45,6 +45,8 @@ const degree = Math.PI / 180;
 const earthRadiusM = 6_371_008.8;
 /** Part of the drawing left free on each side. */
 const room = 0.09;
+/** A map is drawn larger where its places fill less than this part of it, both ways. */
+const leastFilled = 0.6;
 /** A map shows at least this. */
 const leastWidthM = 200_000;
 
@@ -74,6 +76,20 @@ export function viewOf(places: readonly LonLat[], size: MapSize): View {
   return viewThrough(projection, size, centre);
 }
 
+/** Whether a view still serves: it holds all of the places and is filled by them. */
+export function serves(view: View, places: readonly LonLat[]): boolean {
+  const { width, height } = view.size;
+  const edge = 0.02 * Math.min(width, height);
+  let [left, right, top, bottom] = [width, 0, height, 0];
+  for (const place of places) {
+    const [x, y] = view.place(place);
+    [left, right] = [Math.min(left, x), Math.max(right, x)];
+    [top, bottom] = [Math.min(top, y), Math.max(bottom, y)];
+  }
+  const inside = left >= edge && right <= width - edge && top >= edge && bottom <= height - edge;
+  return inside && Math.max((right - left) / width, (bottom - top) / height) >= leastFilled;
+}
+
 function viewThrough(projection: GeoProjection, size: MapSize, centre: LonLat): View {
   const { width, height } = size;
   const scale = projection.scale();
@@ -86,6 +102,7 @@ function viewThrough(projection: GeoProjection, size: MapSize, centre: LonLat): 
     const coordinates = polygons.map((rings) => rings.map((ring, i) => turned(closed(ring), i === 0)));
     return { type: 'MultiPolygon', coordinates };
   };
+  const drawn = new WeakMap<readonly Line[], string>();
   return {
     size,
     centre,
@@ -95,8 +112,16 @@ function viewThrough(projection: GeoProjection, size: MapSize, centre: LonLat): 
     at: (point) => projection.invert?.([point[0], point[1]]) ?? centre,
     inside: ([x, y]) => x >= 0 && x <= width && y >= 0 && y <= height,
     lines: (lines) => {
-      const coordinates = lines.filter((line) => inBand(line, centre[1], radiusDeg)) as [number, number][][];
-      return draw({ type: 'MultiLineString', coordinates });
+      let path = drawn.get(lines);
+      if (path === undefined) {
+        const coordinates = lines.filter((line) => inBand(line, centre[1], radiusDeg)) as [
+          number,
+          number,
+        ][][];
+        path = draw({ type: 'MultiLineString', coordinates });
+        drawn.set(lines, path);
+      }
+      return path;
     },
     areas: (polygons) => draw(shape(polygons)),
     middle: (polygons) => {
