@@ -2,6 +2,7 @@
 import { calibratedAirspeed, equivalentAirspeed } from '../../src/core/air/airdata.ts';
 import { speedOfSound, standardPressure, standardTemperature } from '../../src/core/air/standard.ts';
 import type {
+  JudgedTurn,
   LevelOff,
   PlanPhase,
   Refuelling,
@@ -18,7 +19,7 @@ function at(columns: Columns, timeS: number): number {
 }
 
 /** One turn each for the phases of that kind: 30 degrees of bank, to the right. */
-export function turnsOf(phases: readonly PlanPhase[], columns: Columns): TurnFlown[] {
+export function turnsOf(phases: readonly PlanPhase[], columns: Columns): (TurnFlown & JudgedTurn)[] {
   return phases
     .filter(({ kind }) => kind === 'turn')
     .map((phase) => {
@@ -47,6 +48,11 @@ export function turnsOf(phases: readonly PlanPhase[], columns: Columns): TurnFlo
         loadFactor: 1.1547,
         machChange: 0,
         pressureAltitudeChangeM: 0,
+        nearest: {
+          timeS: phase.startS + 30,
+          loadFactor: 1.1547,
+          bounds: { warning: 1.5, push: 1.9, symmetric: 1.9, rolling: 1.6, held: null, sustained: 1.2 },
+        },
       };
     });
 }

@@ -29,8 +29,8 @@ import {
   TRACE_COLUMNS,
   type TraceColumn,
 } from '../../src/core/plan/plan.ts';
-import { levelOffsOf, rendezvousOf, startDownsOf, turnsOf } from './manoeuvres.ts';
 import { testBalance, testDump, testTankers } from './balance.ts';
+import { levelOffsOf, rendezvousOf, startDownsOf, turnsOf } from './manoeuvres.ts';
 import { testLanding, testTakeOff } from './take-off.ts';
 
 const FOOT = 0.3048;
@@ -221,6 +221,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     recoveries: recoveriesOf(refuellings, phases),
     rendezvous: rendezvousOf(refuellings, columns),
     turns: turnsOf(phases, columns),
+    manoeuvres: [],
     levelOffs: levelOffsOf(phases, columns),
     startDowns: startDownsOf(phases, columns),
     balance: testBalance,

@@ -1,0 +1,85 @@
+/**
+ * What may be pulled, how slow, and what a push costs. Load factors are lift over weight, so that a level turn at a bank has
+ * 1/cos(bank), on the safe side of the little that thrust carries.
+ */
+
+/** Load factors at one speed, each bound by itself; null where the deck has none of it or its tables end. */
+export interface LoadFactorBounds {
+  /** Where the stall warning sounds in steady flight, and where the pusher acts. */
+  readonly warning: number | null;
+  readonly push: number | null;
+  /** What the structure takes without and with a rate of roll. */
+  readonly symmetric: number | null;
+  readonly rolling: number | null;
+  /** What the sortie holds the crew to. */
+  readonly held: number | null;
+  /** At which drag is all the thrust there is; 0 where it is more at no lift. */
+  readonly sustained: number | null;
+}
+
+/** One speed in the languages of the gauges. */
+export interface GaugeSpeeds {
+  readonly mach: number;
+  readonly calibratedAirspeedMS: number;
+  readonly equivalentAirspeedMS: number;
+}
+
+/** Least speeds for one load factor; null where none is fast enough inside the tables. */
+export interface LeastSpeeds {
+  readonly named: 'level' | 'loadFactor' | 'bank';
+  readonly loadFactor: number;
+  /** Of the level turn with that load factor. */
+  readonly bankDeg: number;
+  readonly warning: GaugeSpeeds | null;
+  /** Without warning while it is entered: pulled at the deck's onset, a bank rolled into at its rate of roll. */
+  readonly entered: GaugeSpeeds | null;
+  readonly push: GaugeSpeeds | null;
+}
+
+/** A push out of level flight at a bank and the recovery from it, wings levelled at the deck's rate. */
+export interface PushRecovery {
+  readonly bankDeg: number;
+  /** At which the push comes. */
+  readonly from: GaugeSpeeds;
+  /** Until level again; null where that takes more than two minutes or leaves the tables of the deck. */
+  readonly lostM: number | null;
+  /** Above the ground: with the clearance that the sortie asks for. */
+  readonly leastHeightM: number | null;
+  readonly timeS: number;
+  readonly steepestDeg: number;
+}
+
+export interface ManoeuvreRow {
+  readonly fuelKg: number;
+  readonly massKg: number;
+  readonly cgFraction: number;
+  readonly bounds: LoadFactorBounds;
+  readonly speeds: readonly LeastSpeeds[];
+  /** Wings level, and at each bank that the sortie names; none where neither deck nor sortie says what the pusher does. */
+  readonly pushes: readonly PushRecovery[];
+}
+
+/** By fuel on board, at one height and speed. */
+export interface ManoeuvreTable {
+  /** The leg that begins with it. */
+  readonly leg: number;
+  /** "after Ewer One". */
+  readonly name: string;
+  readonly pressureAltitudeM: number;
+  readonly temperatureOffsetK: number;
+  /** At which the bounds stand. */
+  readonly at: GaugeSpeeds;
+  /** How much earlier in load factor the warning sounds while the deck's onset lasts. */
+  readonly leadLoadFactor: number;
+  readonly rows: readonly ManoeuvreRow[];
+}
+
+/** A turn that was flown, judged where it comes nearest to the stall warning; without stall table where it pulls most. */
+export interface JudgedTurn {
+  readonly nearest: {
+    /** Since take-off. */
+    readonly timeS: number;
+    readonly loadFactor: number;
+    readonly bounds: LoadFactorBounds;
+  };
+}
