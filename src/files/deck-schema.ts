@@ -186,10 +186,26 @@ export const deckSchema = z.strictObject({
     military: words,
     minimumAfterburner: words.optional(),
     descent: words.describe('Lowest setting allowed in a supersonic descent.'),
+    lightUp: z
+      .strictObject({
+        lag: quantityText('durationS').describe('From an afterburner selected to its least thrust.'),
+        spread: quantityText('durationS').describe('One standard deviation of the lag.'),
+        spool: quantityText('durationS').describe('Time constant of a dry engine whose throttle is moved.'),
+        reaction: quantityText('durationS').describe('From what the crew feels to a throttle moved.'),
+      })
+      .optional()
+      .describe('How an afterburner lights; left out, lighting one in contact is not computed.'),
     engines: z
       .array(z.strictObject({ name: words, arm: quantityText('armM') }))
       .min(1, { error: 'an aircraft needs an engine' }),
   }),
+  rudder: z
+    .strictObject({
+      table: tableFile.describe('Mach; momentSlope, yawing moment by angle; limit, how far it goes.'),
+      span: quantityText('lengthM').describe('On which, with the wing area, the moments are reckoned.'),
+    })
+    .optional()
+    .describe('Left out: the rudder against unlike thrust is not computed.'),
   inlet: tableFile.optional(),
   inletError: z
     .strictObject({

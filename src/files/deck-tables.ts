@@ -78,6 +78,10 @@ const shapes = {
     },
     needed: ['mach', 'positionError', 'thrustRatio', 'fuelFlowRatio', 'dragIncrement', 'shockMargin'],
   },
+  rudder: {
+    columns: { mach, momentSlope: { quantity: 'perAnglePerRad' }, limit: { quantity: 'angleDeg' } },
+    needed: ['mach', 'momentSlope', 'limit'],
+  },
   takeOff: {
     columns: {
       ...runway,
@@ -139,6 +143,7 @@ const places = {
   propulsion: ['propulsion', 'table'],
   inlet: ['inlet'],
   inletError: ['inletError', 'table'],
+  rudder: ['rudder', 'table'],
   takeOff: ['takeOff'],
   approach: ['landing', 'approach'],
   landingRoll: ['landing', 'groundRoll'],

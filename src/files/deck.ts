@@ -1,5 +1,5 @@
 /** Reading a deck: a folder of deck.yaml and CSV tables becomes a checked, compiled aircraft, or all of its faults. */
-import type { Aircraft, Ground } from '../core/aircraft/aircraft.ts';
+import type { Aircraft, Ground, LightUp } from '../core/aircraft/aircraft.ts';
 import { checkParts, checkWhole } from '../core/aircraft/check.ts';
 import { compileDeck, gridsOf, limitsOf } from '../core/aircraft/compile.ts';
 import type { BoundData, Deck, DeckTable, LimitData, ScheduleData } from '../core/aircraft/deck.ts';
@@ -111,6 +111,10 @@ function groundOf(data: NonNullable<DeckYaml['ground']>): Ground {
   };
 }
 
+function lightUpOf(data: NonNullable<DeckYaml['propulsion']['lightUp']>): LightUp {
+  return { lagS: data.lag, spreadS: data.spread, spoolS: data.spool, reactionS: data.reaction };
+}
+
 function scheduleOf({ starts, ...schedule }: DeckYaml['schedules'][number]): ScheduleData {
   return { ...schedule, startMach: starts ?? null };
 }
@@ -183,9 +187,11 @@ function deckOf(
       military: propulsion.military,
       minimumAfterburner: propulsion.minimumAfterburner ?? null,
       descent: propulsion.descent,
+      lightUp: propulsion.lightUp ? lightUpOf(propulsion.lightUp) : null,
       engines: propulsion.engines.map(({ name, arm }) => ({ name, armM: arm })),
     },
     inlet: named.inlet,
+    rudder: data.rudder && named.rudder ? { table: named.rudder, spanM: data.rudder.span } : null,
     inletError:
       data.inletError && named.inletError
         ? { schedule: data.inletError.schedule, table: named.inletError }

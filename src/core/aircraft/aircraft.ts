@@ -47,6 +47,8 @@ export interface Propulsion {
   readonly maximum: number;
   /** Lowest setting allowed in a supersonic descent. */
   readonly descent: number;
+  /** null: the deck does not say how an afterburner lights. */
+  readonly lightUp: LightUp | null;
   /** Arms of the engines to the right of the centre line. */
   readonly engines: readonly { readonly name: string; readonly armM: number }[];
   /** Net thrust and fuel flow of one engine. */
@@ -70,6 +72,24 @@ export interface Propulsion {
     temperatureOffsetK: number,
     out: EnginePoint,
   ): void;
+}
+
+/** How an afterburner lights: thrust steps from military to its minimum so long after it was selected. */
+export interface LightUp {
+  readonly lagS: number;
+  /** One standard deviation of the lag; by twice that after it, it has failed to light. */
+  readonly spreadS: number;
+  /** Time constant of a dry engine whose throttle is moved. */
+  readonly spoolS: number;
+  /** From what the crew feels, or misses, to a throttle moved. */
+  readonly reactionS: number;
+}
+
+/** What the rudder holds, both ways alike. */
+export interface Rudder {
+  /** Yawing moment for each radian of rudder [N m/rad]. */
+  momentPerRad(mach: number, dynamicPressurePa: number): number;
+  limitRad(mach: number): number;
 }
 
 export interface EnginePoint {
@@ -318,6 +338,8 @@ export interface Aircraft {
   readonly identity: DeckIdentity;
   readonly aerodynamics: Aerodynamics;
   readonly propulsion: Propulsion;
+  /** null: the deck has none, and no rudder is worked out. */
+  readonly rudder: Rudder | null;
   readonly balance: Balance;
   /** null: the deck has none, and no density of the day is worked out. */
   readonly fuel: FuelGrade | null;

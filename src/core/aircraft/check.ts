@@ -23,6 +23,7 @@ import { checkLimits } from './check-limits.ts';
 import { checkField, checkPropulsion, checkSettings } from './check-power.ts';
 import type { CompiledDeck, DeckGrids } from './compile.ts';
 import type { Deck, FaultSink } from './deck.ts';
+import { checkLightUp, checkRudder } from './rudder.ts';
 
 /** Tells the faults and doubts of each part by itself; parts that could not be read are passed over. */
 export function checkParts(deck: Deck, grids: DeckGrids, faults: FaultSink): void {
@@ -34,6 +35,8 @@ export function checkParts(deck: Deck, grids: DeckGrids, faults: FaultSink): voi
   checkInlet(grids.inlet, faults);
   checkSettings(deck, faults);
   checkPropulsion(deck, grids.propulsion, faults);
+  checkLightUp(deck, faults);
+  checkRudder(deck, grids.rudder, faults);
   checkField(grids, faults);
   checkGround(deck, faults);
   checkMasses(deck, faults);

@@ -8,6 +8,7 @@ import { type Grid, gridOf } from './grid.ts';
 import { inletErrorOf } from './inlet-error.ts';
 import { limitOf, limitSource } from './limits.ts';
 import { propulsionOf } from './propulsion.ts';
+import { rudderOf } from './rudder.ts';
 
 /** The grids of a deck's tables; null where the deck has no such table or the table is not a grid. */
 export interface DeckGrids {
@@ -18,6 +19,7 @@ export interface DeckGrids {
   readonly propulsion: Grid | null;
   readonly inlet: Grid | null;
   readonly inletError: Grid | null;
+  readonly rudder: Grid | null;
   readonly takeOff: Grid | null;
   readonly approach: Grid | null;
   readonly landingRoll: Grid | null;
@@ -47,6 +49,7 @@ export function gridsOf(deck: Deck, faults: FaultSink): DeckGrids {
     propulsion: gridOf(propulsion.table, [...heights, 'temperatureOffset'], faults, settings),
     inlet: deck.inlet && gridOf(deck.inlet, ['mach'], faults),
     inletError: deck.inletError && gridOf(deck.inletError.table, ['mach', 'positionError'], faults),
+    rudder: deck.rudder && gridOf(deck.rudder.table, ['mach'], faults),
     takeOff: deck.takeOff && gridOf(deck.takeOff, fieldAxes, faults),
     approach: landing && gridOf(landing.approach, ['mass'], faults),
     landingRoll: landing && gridOf(landing.groundRoll, fieldAxes, faults),
@@ -71,6 +74,7 @@ export function compileDeck(
     (deck.aerodynamics.stall !== null && stall === null) ||
     (deck.inlet !== null && grids.inlet === null) ||
     (deck.inletError !== null && grids.inletError === null) ||
+    (deck.rudder !== null && grids.rudder === null) ||
     (deck.takeOff !== null && takeOff === null) ||
     (deck.landing !== null && (approach === null || landingRoll === null));
   const sound = limits.filter((limit) => limit !== null);
@@ -83,6 +87,7 @@ export function compileDeck(
     identity: deck.identity,
     aerodynamics: aerodynamicsOf({ wingAreaM2: deck.wing.areaM2, lift, drag, trim, stall, wash }),
     propulsion: propulsionOf(deck.propulsion, propulsion),
+    rudder: rudderOf(deck, grids.rudder),
     balance: balanceOf(deck.masses, deck.tanks, deck.wing, transfersOf(deck)),
     fuel: deck.fuel,
     limits: sound.map((entry) => entry.limit),

@@ -4,7 +4,7 @@
  * Arms are metres aft of the deck's datum, of engines metres to the right of the centre line. A part that a deck does not
  * have is null; what depends on it is then not computed.
  */
-import type { CheckRule, DeckIdentity, Dump, FuelGrade, Ground, Pusher } from './aircraft.ts';
+import type { CheckRule, DeckIdentity, Dump, FuelGrade, Ground, LightUp, Pusher } from './aircraft.ts';
 
 /** A place in a file; line and column count from 1, 0 stands for the file or line as a whole. */
 export interface Place {
@@ -89,6 +89,7 @@ export interface PropulsionData {
   readonly military: string;
   readonly minimumAfterburner: string | null;
   readonly descent: string;
+  readonly lightUp: LightUp | null;
   readonly engines: readonly { readonly name: string; readonly armM: number }[];
 }
 
@@ -151,6 +152,8 @@ export interface Deck {
   readonly inlet: DeckTable | null;
   /** mach, positionError; thrustRatio, fuelFlowRatio, dragIncrement, shockMargin; `schedule` is the key of one of a side. */
   readonly inletError: { readonly schedule: string; readonly table: DeckTable } | null;
+  /** mach; momentSlope, limit; moments are on wing area and span. */
+  readonly rudder: { readonly table: DeckTable; readonly spanM: number } | null;
   readonly schedules: readonly ScheduleData[];
   readonly checks: readonly CheckRule[];
   readonly limits: readonly LimitData[];

@@ -158,6 +158,7 @@ export function propulsionOf(data: PropulsionData, grid: Grid): Propulsion {
     minimumAfterburner: data.minimumAfterburner === null ? null : indexOf(data.minimumAfterburner),
     maximum: top,
     descent: indexOf(data.descent),
+    lightUp: data.lightUp,
     engines: data.engines,
     at,
     powerFor,
