@@ -231,6 +231,29 @@ export const sortieSchema = z.strictObject({
       altitude,
       calibratedAirspeed: cas,
       maximumMach: mach,
+      maximumCalibratedAirspeed: cas.optional().describe('Left out: the Mach limit alone is checked.'),
+      waivers: z
+        .array(
+          z.strictObject({
+            of: z.enum(['maximumMach', 'maximumCalibratedAirspeed'], {
+              error: 'write maximumMach or maximumCalibratedAirspeed',
+            }),
+            value: words.describe('The value in its place, with its unit.'),
+            by: words.describe('Who gave it.'),
+            for: words.describe('For what.'),
+            until: time,
+          }),
+        )
+        .default([])
+        .describe('Each moves its own limit and no other.'),
+      envelope: z
+        .strictObject({
+          fore: quantityText('lengthM').describe('From the middle forward.'),
+          aft: quantityText('lengthM').describe('From the middle aft.'),
+          closure: quantityText('windSpeedMS').describe('Greatest speed forward or aft.'),
+        })
+        .optional()
+        .describe('In which the receiver stays in contact.'),
       offload: fuel
         .optional()
         .describe('What it has to give, of the grade that the deck names; or "fuels" where it has several.'),

@@ -69,6 +69,9 @@ class Compiler {
         pressureAltitudeM: tanker.altitude,
         calibratedAirspeedMS: tanker.calibratedAirspeed,
         maximumMach: tanker.maximumMach,
+        maximumCalibratedAirspeedMS: tanker.maximumCalibratedAirspeed ?? null,
+        waivers: this.waivers(tanker, i),
+        envelope: this.envelope(tanker, i),
         offloadKg: fuels.reduce((sum, fuel) => sum + (fuel.burnable ? fuel.offloadKg : 0), 0),
         fuels,
         carries: load,
@@ -207,6 +210,33 @@ class Compiler {
       clearanceM: clearance,
       heldTo: heldTo.map(({ fuelFrom, ...rest }) => ({ fromFuelKg: fuelFrom, ...rest })),
     };
+  }
+
+  private waivers({ waivers, ...tanker }: SortieFile['tankers'][number], index: number): Tanker['waivers'] {
+    return waivers.flatMap(({ of, value, by, for: reason, until }, i) => {
+      const path = ['tankers', index, 'waivers', i];
+      if (of === 'maximumCalibratedAirspeed' && tanker.maximumCalibratedAirspeed === undefined) {
+        this.fault([...path, 'of'], 'there is no "maximumCalibratedAirspeed" to waive');
+        return [];
+      }
+      const key = of === 'maximumMach' ? 'maximumMach' : 'maximumCalibratedAirspeedMS';
+      try {
+        const si = readQuantity(value, key === 'maximumMach' ? 'mach' : 'calibratedAirspeedMS');
+        return [{ of: key, value: si, by, for: reason, untilS: until } as const];
+      } catch (error) {
+        this.fault([...path, 'value'], (error as Error).message);
+        return [];
+      }
+    });
+  }
+
+  private envelope({ envelope }: SortieFile['tankers'][number], index: number): Tanker['envelope'] {
+    if (envelope === undefined) return null;
+    const { fore, aft, closure } = envelope;
+    for (const key of ['fore', 'aft', 'closure'] as const) {
+      if (!(envelope[key] > 0)) this.fault(['tankers', index, 'envelope', key], 'must be above 0');
+    }
+    return { foreM: fore, aftM: aft, closureMS: closure };
   }
 
   private wind(): Sortie['takeOff']['wind'] {

@@ -125,6 +125,29 @@ export interface Tanker extends Place {
   readonly rateKgS: number;
   /** Greatest Mach that the tanker allows in contact. */
   readonly maximumMach: number;
+  /** Greatest calibrated airspeed that it allows; null where the sortie does not say. */
+  readonly maximumCalibratedAirspeedMS: number | null;
+  readonly waivers: readonly Waiver[];
+  /** null: what lighting an afterburner in contact does to the place behind the tanker is not judged. */
+  readonly envelope: ContactEnvelope | null;
+}
+
+/** Another value of one limit of a tanker: it moves no other. */
+export interface Waiver {
+  readonly of: 'maximumMach' | 'maximumCalibratedAirspeedMS';
+  /** Mach or m/s. */
+  readonly value: number;
+  readonly by: string;
+  readonly for: string;
+  /** Seconds since 1970-01-01T00:00Z. */
+  readonly untilS: number;
+}
+
+/** How far a receiver may be from the middle of the place of contact, and how fast it may move in it. */
+export interface ContactEnvelope {
+  readonly foreM: number;
+  readonly aftM: number;
+  readonly closureMS: number;
 }
 
 /** Fuel of one grade that a tanker has to give; kept apart from the others. */
