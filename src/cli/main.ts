@@ -24,11 +24,13 @@ function commandLine(): Command {
     .hook('preAction', (_program, command) => requireOptions(command));
 
   addPlan(program);
+  addAccelerate(program);
   addCompare(program);
   addAir(program);
   addTrack(program);
   addDay(program);
   addDeck(program);
+  addBalance(program);
   addSchema(program);
   addServe(program);
   return program;
@@ -66,6 +68,18 @@ function addPlan(program: Command): void {
     .option('--slip <range>', 'what later take-offs cost, such as 0..120min/10min; slip.csv and slip.svg')
     .option('--json', 'print JSON: whether it can be flown, the answers, the files')
     .action(async (sortie, options) => (await import('./plan.ts')).plan(sortie, options));
+}
+
+function addAccelerate(program: Command): void {
+  program
+    .command('accelerate')
+    .description(
+      'how to go through the drag rise: the pushover of least fuel inside all limits, the best level acceleration, and fuel by heading',
+    )
+    .argument('<sortie>', 'a sortie file')
+    .option('--out <folder>', 'where acceleration-leg-N.svg and .csv are written')
+    .option('--json', 'print JSON in SI units')
+    .action(async (sortie, options) => (await import('./accelerate.ts')).accelerate(sortie, options));
 }
 
 function addCompare(program: Command): void {
@@ -135,6 +149,19 @@ function addDeck(program: Command): void {
     .argument('<folder>', 'a folder with deck.yaml and its tables')
     .option('--json', 'print JSON')
     .action(async (folder, options) => (await import('./deck.ts')).checkDeck(folder, options));
+}
+
+function addBalance(program: Command): void {
+  program
+    .command('balance')
+    .description(
+      'centre of gravity and tanks over fuel and Mach; of a sortie also in contact, by tanker and to dump',
+    )
+    .argument('<sortie or deck>', 'a sortie file, or a folder with deck.yaml')
+    .option('--fuel <mass>', 'of one loading, such as "20000 kg"')
+    .option('--mach <mach>', 'such as "2.85 Mach"; several usual ones if left out')
+    .option('--json', 'print JSON in SI units')
+    .action(async (path, options) => (await import('./balance.ts')).balance(path, options));
 }
 
 function addSchema(program: Command): void {

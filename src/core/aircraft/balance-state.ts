@@ -122,3 +122,28 @@ function rangesBelow0(
   }
   return ranges;
 }
+
+/** The balance at one Mach, from no fuel to full. */
+export interface BalanceTable {
+  readonly mach: number;
+  readonly states: readonly BalanceState[];
+  readonly outside: readonly OutsideBalance[];
+}
+
+/** States at each of the amounts [kg] that the tanks hold; every `stepKg` and where another tank begins to fill if none is given. */
+export function balanceTable(
+  aircraft: Aircraft,
+  mach: number,
+  stepKg: number,
+  amountsKg: readonly number[] | null = null,
+): BalanceTable {
+  const { corners, fuelCapacityKg } = aircraft.balance;
+  const even = Array.from({ length: Math.ceil(fuelCapacityKg / stepKg) }, (_, i) => i * stepKg);
+  const apart = even.filter((kg) => [...corners].every((corner) => Math.abs(corner - kg) > 1));
+  const amounts = amountsKg ?? [...apart, ...corners].sort((a, b) => a - b);
+  return {
+    mach,
+    states: amounts.map((fuelKg) => balanceState(aircraft, fuelKg, mach)),
+    outside: outsideBalance(aircraft, mach),
+  };
+}
