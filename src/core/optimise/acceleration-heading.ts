@@ -27,7 +27,7 @@ export interface HeadingFlown {
 export type Acceleration = (
   state: FlightState,
   track: Line,
-  recorder: Recorder,
+  wind: WindEnergy,
 ) => Pick<PhaseEnd, 'reason' | 'text'> | null;
 
 /** Every acceleration has ended within this. */
@@ -73,7 +73,11 @@ export class WindEnergy implements Recorder {
   private tailwindMS = Number.NaN;
 
   moment({ trueAirspeedMS, pathAngleRad, tailwindMS }: Moment): void {
-    const levelMS = trueAirspeedMS * Math.cos(pathAngleRad);
+    this.add(trueAirspeedMS * Math.cos(pathAngleRad), tailwindMS);
+  }
+
+  /** The next moment: horizontal speed through the air, and the wind along the course. */
+  add(levelMS: number, tailwindMS: number): void {
     if (!Number.isNaN(this.levelMS)) {
       const mean = 0.5 * (this.levelMS + levelMS);
       this.energyM -= (mean * (tailwindMS - this.tailwindMS)) / standardGravity;
