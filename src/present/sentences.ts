@@ -104,13 +104,20 @@ export function refuellingSentences(plan: Plan): readonly string[] {
   });
 }
 
-/** That a contact gives less than the sortie asks for, since the tanks are full or the tanker has no more. */
+const ENDS = {
+  asked: '',
+  full: 'the tanks are full',
+  tanker: 'the tanker has no more',
+  thrust: 'there the thrust margin ends',
+} as const;
+
+/** That a contact gives less than the sortie asks for, and why. */
 export function lessThanAsked(plan: Plan, at: Plan['refuellings'][number]): readonly string[] {
-  const { askedKg, takenKg, offloadLeftKg } = at;
-  const fuel = gaugesOf(plan)('fuelKg');
-  if (askedKg === null || askedKg - takenKg < 1) return [];
-  const why = offloadLeftKg < 1 ? 'the tanker has no more' : 'the tanks are full';
-  return [`${shown(fuel, askedKg)} asked for, but ${why}`];
+  const { askedKg, takenKg, endedBy } = at;
+  if (endedBy === 'asked') return [];
+  if (askedKg === null) return endedBy === 'full' ? [] : [`full tanks asked for, but ${ENDS[endedBy]}`];
+  if (askedKg - takenKg < 1) return [];
+  return [`${shown(gaugesOf(plan)('fuelKg'), askedKg)} asked for, but ${ENDS[endedBy]}`];
 }
 
 /** The difference of the two as shown, so that the printed figures add up, unless rounding would take it across zero. */

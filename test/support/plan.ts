@@ -517,6 +517,8 @@ function refuellingsOf(phases: readonly PlanPhase[], columns: Columns): Refuelli
         rateKgS: 28,
         cgAtContact: columns.cgFraction[start],
         cgAtDisconnect: columns.cgFraction[end],
+        endedBy: 'asked' as const,
+        waivers: [],
         leastThrustMargin: 0.04,
         enginesAtDisconnect: [
           { name: 'left', power: 3 },

@@ -207,6 +207,14 @@ export class Forces {
     return this.running * this.vary.thrustFactor * this.engine.thrustN;
   }
 
+  /** The most thrust in contact: one running engine at its most and the others at military power; nothing else is touched. */
+  contactThrustN(): number {
+    const { minimumAfterburner, military, maximum } = this.aircraft.propulsion;
+    if (minimumAfterburner === null || this.running < 2) return this.thrustAt(maximum);
+    const others = (this.thrustAt(military) * (this.running - 1)) / this.running;
+    return others + this.thrustAt(maximum) / this.running;
+  }
+
   /** Sets the running engines alike so that they give `thrustN`; false where they cannot, and then they give what they can. */
   useRequiredThrust(): boolean {
     const { engine } = this;

@@ -20,7 +20,10 @@ export interface RefuelResult extends PhaseEnd {
   readonly takenKg: number;
   readonly burntKg: number;
   readonly timeS: number;
-  /** Least (available - required) / required thrust, at the start or the end of the contact. */
+  /**
+   * Least (available - required) / required thrust, at the start or the end of the contact; available is that of one engine at its
+   * most and the others at military power, where the deck has an afterburner to light and others to stay dry.
+   */
   readonly leastThrustMargin: number;
 }
 
@@ -52,7 +55,7 @@ export function refuel(
   ];
   const readMargin = () => {
     const required = flight.forces.thrustN;
-    const available = flight.forces.thrustAt(aircraft.propulsion.maximum);
+    const available = flight.forces.contactThrustN();
     margin = Math.min(margin, flight.short ? 0 : available / required - 1);
   };
   flight.forces.washDrag = aircraft.aerodynamics.washDrag?.increment ?? 0;

@@ -24,6 +24,7 @@ const others: Readonly<Record<string, readonly [name: string, quantity: string]>
   runway: ['length of the runway', 'lengthM'],
   tyreSpeed: ['tyre speed', 'groundSpeedMS'],
   tankerMach: ['Mach limit of the tanker', 'mach'],
+  tankerSpeed: ['airspeed limit of the tanker', 'calibratedAirspeedMS'],
 };
 
 /** Why a sortie cannot be flown; null where it can be. `evaluations` is what the search for a change took. */

@@ -100,6 +100,7 @@ function leversOfStop(
     case 'tyreSpeed':
       return [lessFuel(sortie)];
     case 'tankerMach':
+    case 'tankerSpeed':
       return [contactSpeed(sortie, leg)];
     default:
       return [];

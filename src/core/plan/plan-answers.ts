@@ -3,7 +3,7 @@ import type { CheckMomentKind } from '../aircraft/aircraft.ts';
 
 /** Why the sortie cannot be flown. */
 export interface Failure {
-  /** Key of the limit, or 'thrust', 'fuel', 'fuelRequired', 'route', 'manoeuvre', 'tankerMach', 'area', 'runway', 'tyreSpeed'. */
+  /** Key of the limit, or 'thrust', 'fuel', 'fuelRequired', 'route', 'manoeuvre', 'tankerMach', 'tankerSpeed', 'area', 'runway', 'tyreSpeed'. */
   readonly limit: string;
   /** Name of it in words; that of the area where the route enters one. */
   readonly name: string;

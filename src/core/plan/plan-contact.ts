@@ -24,7 +24,9 @@ export interface Refuelling {
   readonly rateKgS: number;
   readonly cgAtContact: number;
   readonly cgAtDisconnect: number;
-  /** Least (available - required) / required thrust in contact. */
+  /** Why no more was taken: it was all that was asked for, the tanks are full, the tanker has no more, the thrust margin is gone. */
+  readonly endedBy: 'asked' | 'full' | 'tanker' | 'thrust';
+  /** Least (available - required) / required thrust in contact; available is one engine at its most and the others dry. */
   readonly leastThrustMargin: number;
   /** Power of each engine at disconnect, on the deck's ladder of settings. */
   readonly enginesAtDisconnect: readonly { readonly name: string; readonly power: number }[];
@@ -32,6 +34,20 @@ export interface Refuelling {
   readonly afterburnerFromKg: number | null;
   /** Tanker's fuel for offload left. */
   readonly offloadLeftKg: number;
+  /** Waivers without which the tanker would not allow this speed. */
+  readonly waivers: readonly WaiverUsed[];
+}
+
+/** A limit of a tanker that another value stands for. */
+export interface WaiverUsed {
+  readonly of: 'maximumMach' | 'maximumCalibratedAirspeedMS';
+  /** Without the waiver and with it: Mach or m/s. */
+  readonly limit: number;
+  readonly value: number;
+  readonly by: string;
+  readonly for: string;
+  /** Seconds since 1970-01-01T00:00Z. */
+  readonly untilS: number;
 }
 
 /** What the crews of receiver and tanker have to agree on. */

@@ -1,11 +1,10 @@
 /** Flies a whole sortie: take-off, leg after leg, contact after contact, to the landing. */
-import { machFromCalibrated } from '../air/airdata.ts';
 import { newAir } from '../air/day.ts';
-import { standardPressure } from '../air/standard.ts';
 import { direct, inverse, newLinePoint } from '../earth/line.ts';
 import type { Moment } from '../flight/moment.ts';
 import { type RefuelResult, refuel } from '../phases/index.ts';
 import type { Recorder } from '../phases/phase.ts';
+import { refusedBy, waiversUsed } from './contact-limits.ts';
 import { pressureAltitudeAt } from './ground.ts';
 import { LegFlyer } from './leg-flyer.ts';
 import { copyProgress, type Log, newProgress, type Progress } from './log.ts';
@@ -223,9 +222,9 @@ function takeFuel(
   const { propulsion, balance } = flight.setup.aircraft;
   const { state } = progress;
   const track = route.tracks[route.tracks.length - 1];
-  const wanted = heldKg ?? Math.min(takeKg === 'full' ? Number.POSITIVE_INFINITY : takeKg, leftKg);
+  const wanted = heldKg ?? Math.min(wantedOf(takeKg), leftKg);
   const contactS = state.timeS;
-  const tooFast = tankerMachOf(tanker);
+  const tooFast = refusedBy(tanker, contactS);
   if (tooFast) return tooFast;
   const fuelOnContactKg = fuelOf(crew, progress);
   const name = `Contact with ${tanker.name}`;
@@ -254,8 +253,8 @@ function takeFuel(
     burntKg += end.burntKg;
   }
   log?.endPhase(state, fuelOf(crew, progress));
-  if (end.reason !== 'taken' && end.reason !== 'full')
-    return { reason: end.reason, text: end.text, phase: name };
+  const endedBy = endOf(end.reason, takenKg, heldKg === null && leftKg < wantedOf(takeKg));
+  if (endedBy === null) return { reason: end.reason, text: end.text, phase: name };
   return {
     tanker: tanker.name,
     contactS,
@@ -271,6 +270,7 @@ function takeFuel(
     rateKgS: tanker.rateKgS,
     cgAtContact: balance.cgFraction(fuelOnContactKg),
     cgAtDisconnect: balance.cgFraction(fuelOf(crew, progress)),
+    endedBy,
     leastThrustMargin: end.leastThrustMargin,
     enginesAtDisconnect: propulsion.engines.map((engine, i) => ({
       name: engine.name,
@@ -278,16 +278,22 @@ function takeFuel(
     })),
     afterburnerFromKg,
     offloadLeftKg: leftKg - takenKg,
+    waivers: waiversUsed(tanker, contactS),
   };
 }
 
-/** A contact that the tanker's own Mach limit forbids; null where it allows it. */
-function tankerMachOf(tanker: Contact['tanker']): Stopped | null {
-  const { pressureAltitudeM, calibratedAirspeedMS, maximumMach, name } = tanker;
-  const mach = machFromCalibrated(calibratedAirspeedMS, standardPressure(pressureAltitudeM));
-  if (mach <= maximumMach) return null;
-  const text = `contact at Mach ${mach.toFixed(3)} is above Mach ${maximumMach.toFixed(3)}, the limit of ${name}`;
-  return { reason: 'tankerMach', text, phase: `Contact with ${name}` };
+function wantedOf(takeKg: Contact['takeKg']): number {
+  return takeKg === 'full' ? Number.POSITIVE_INFINITY : takeKg;
+}
+
+/** A contact in which less comes than this has failed. */
+const leastTakenKg = 1;
+
+/** How a contact ended that gave something; null where it failed. */
+function endOf(reason: string, takenKg: number, tankerEmpty: boolean): Refuelling['endedBy'] | null {
+  if (reason === 'taken') return tankerEmpty ? 'tanker' : 'asked';
+  if (reason === 'full') return 'full';
+  return reason === 'thrust' && takenKg > leastTakenKg ? 'thrust' : null;
 }
 
 /** Passes moments on and remembers the last one. */
