@@ -151,19 +151,23 @@ function reheat(setting: Setting, t5: number, h5: number, fuelAir: number) {
   return { t7, total, ratio: design.pipePressure * design.afterburnerPressure };
 }
 
-/** Net installed thrust and fuel flow of one engine at a Mach, static pressure [Pa], static temperature [K], setting. */
+/**
+ * Net installed thrust and fuel flow of one engine at a Mach, static pressure [Pa], static temperature [K], setting; with less than the
+ * inlet's recovery where a ratio is given.
+ */
 export function engine(
   mach: number,
   pressurePa: number,
   temperatureK: number,
   setting: Setting,
+  recoveryRatio = 1,
 ): EngineResult {
   const speed = mach * Math.sqrt(1.4 * gasConstant * temperatureK);
   const density = pressurePa / (gasConstant * temperatureK);
   const h2 = enthalpy(temperatureK, 0) + (speed * speed) / 2;
   const t2 = temperatureOfEnthalpy(h2, 0, temperatureK * (1 + 0.2 * mach * mach));
   const rise = entropyAtPressure(t2, 0) - entropyAtPressure(temperatureK, 0);
-  const p2 = pressurePa * Math.exp(rise / gasConstantOf(0)) * recovery(mach);
+  const p2 = pressurePa * Math.exp(rise / gasConstantOf(0)) * recovery(mach) * recoveryRatio;
 
   const chosen = schedule(setting, t2);
   const perCorrected = p2 / 101325 / Math.sqrt(t2 / 288.15);

@@ -4,11 +4,11 @@
  */
 
 /** Greatest Mach of the shock system: the ramp shocks then meet the cowl lip. */
-const designMach = 3.0;
+export const designMach = 3.0;
 /** Capture area of one inlet, m2. */
-const captureAreaM2 = 1.52;
+export const captureAreaM2 = 1.52;
 /** Recovery of the subsonic duct; the shock system has the rest. Typical 0.96 to 0.98 (from memory). */
-const ductRecovery = 0.975;
+export const ductRecovery = 0.975;
 /** Boundary-layer bleed as a fraction of capture at the design Mach, growing from none at Mach 1.4. */
 const greatestBleed = 0.05;
 

@@ -4,6 +4,7 @@ import * as airframe from './airframe.ts';
 import { engine, settings } from './engine.ts';
 import { approachSpeed, landingRoll, takeOff } from './field.ts';
 import { bleedRatio, captureRatio, rampAngleDeg, recovery } from './inlet.ts';
+import { inletError } from './inlet-error.ts';
 
 const foot = 0.3048;
 
@@ -97,6 +98,34 @@ function landingTable(): string {
   );
 }
 
+const errorMachs = [0, 1.2, 1.3, 1.5, 1.7, 2, 2.2, 2.4, 2.6, 2.7, 2.8, 2.85, 2.9, 3, 3.1, 3.2];
+const errorsDeg = [-3, -2, -1.5, -1, -0.5, 0, 0.5, 1, 1.5, 2, 3];
+/** Thrust and flow are those of a cruise: at this dynamic pressure [Pa], about 400 KEAS, in minimum afterburner. */
+const cruisePressurePa = 25_900;
+
+/** What an inlet beside its schedule does to thrust and fuel flow, by the cycle with the recovery that is left. */
+function inletErrorTable(): string {
+  const rows = errorMachs.flatMap((mach) =>
+    errorsDeg.map((errorDeg) => {
+      const { recoveryRatio, dragIncrement, shockMarginDeg } = inletError(
+        mach,
+        errorDeg,
+        airframe.airframe.wingAreaM2,
+      );
+      const pressure = mach < 1 ? standardPressure(24000 * foot) : cruisePressurePa / (0.7 * mach * mach);
+      const run = (ratio: number) => engine(mach, pressure, 216.65, 'minimumAfterburner', ratio);
+      const [usual, here] = [run(1), run(recoveryRatio)];
+      const ratios = [here.thrustN / usual.thrustN, here.fuelFlowKgS / usual.fuelFlowKgS];
+      return `${mach},${errorDeg},${ratios.map((ratio) => ratio.toFixed(4)).join(',')},${dragIncrement.toFixed(6)},${shockMarginDeg.toFixed(2)}`;
+    }),
+  );
+  return csv(
+    'every inlet beside its schedule: position less schedule, and what it does at a power; where the shock is expelled, only how far beyond',
+    'mach [1],positionError [deg],thrustRatio [1],fuelFlowRatio [1],dragIncrement [1],shockMargin [deg]',
+    rows,
+  );
+}
+
 /** Every generated file of the deck: name and text. */
 export function sandmartinTables(): ReadonlyMap<string, string> {
   const tables = new Map<string, string>();
@@ -143,6 +172,7 @@ export function sandmartinTables(): ReadonlyMap<string, string> {
     ),
   );
 
+  tables.set('inlet-error.csv', inletErrorTable());
   tables.set('propulsion.csv', propulsion());
   tables.set('take-off.csv', takeOffTable());
   tables.set('landing-roll.csv', landingTable());
