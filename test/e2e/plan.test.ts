@@ -141,7 +141,7 @@ describe('ramrise plan of a sortie that cannot be flown', () => {
     ],
     [
       'tanker-out-of-reach',
-      /fuel required binds .* by 1 \d00 kg/,
+      /fuel required binds .* by 1 \d{3} kg/,
       /contact point of Ewer Two at 33\.\d\dN 77\.\d\dW/,
     ],
   ])('[CLI-54] ends with 3 for examples/%s.yaml, with what frees it', (name, binds, frees) => {
