@@ -15,7 +15,7 @@ export function bytesPerRound(work: (count: number) => void): number {
   for (let run = 0; run < 20; run++) work(ROUNDS);
   let least = Number.POSITIVE_INFINITY;
   // On a busy machine the engine's better code comes late: as long as it gets better it is not there yet.
-  for (let run = 0, since = 0; since < 15 && run < 300; run++, since++) {
+  for (let run = 0, since = 0; since < 40 && run < 300; run++, since++) {
     collect();
     const before = process.memoryUsage().heapUsed;
     work(ROUNDS);
