@@ -137,6 +137,7 @@ async function edits(): Promise<void> {
   await page.waitForSelector('html[data-ready=true]');
   const view = (name: string) => page.getByRole('button', { name, exact: true }).click();
   await view('Map');
+  await page.getByRole('slider').first().waitFor();
   await page.evaluate(timeEdits(slide));
   report('edit to redraw, map and gates', await page.evaluate<number[]>(timeEdits(slide)));
   await view('Strip');

@@ -71,11 +71,28 @@ export function build() {
   must(node([tool('tsdown'), '--logLevel', 'warn'], 'pipe'));
   // The page opens with the demo planned, so that plan is part of its build.
   must(node([join(root, 'bin', 'ramrise.js'), 'plan', demo, '--out', join('.cache', 'web')], 'pipe'));
+  writeFirst(join(root, '.cache', 'web'));
   for (const single of ['', '1']) {
     must(node([tool('vite'), 'build', '--logLevel', 'warn'], 'pipe', { RAMRISE_SINGLE: single }));
   }
   writeFileSync(stamp, today);
   return true;
+}
+
+/** Parts of a plan that the first screen does not show. */
+const later = ['section', 'checks', 'altitudeGrids', 'ladder', 'manoeuvres', 'balance'];
+
+/**
+ * Writes the plan once more without those parts, as if they were not computed: it is what a first visitor waits for.
+ * @param {string} folder of plan.json
+ */
+function writeFirst(folder) {
+  const plan = JSON.parse(readFileSync(join(folder, 'plan.json'), 'utf8'));
+  for (const key of later) {
+    if (!(key in plan)) throw new Error(`The build failed: a plan has no part "${key}" any more.`);
+    plan[key] = Array.isArray(plan[key]) ? [] : null;
+  }
+  writeFileSync(join(folder, 'first.json'), JSON.stringify(plan));
 }
 
 /** @param {ReturnType<typeof node>} run */

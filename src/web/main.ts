@@ -2,7 +2,7 @@
 import { mount } from 'svelte';
 import './look.css';
 import App from './App.svelte';
-import { giveExamples, openDemo } from './demo.ts';
+import { giveRest, openDemo } from './demo.ts';
 import { drawn } from './frame.ts';
 import { keepOffline } from './offline.ts';
 import { session } from './session.svelte.ts';
@@ -12,5 +12,5 @@ const target = document.getElementById('app');
 if (target) mount(App, { target });
 document.documentElement.dataset.ready = 'true';
 await drawn();
-void giveExamples(session);
+void giveRest(session);
 keepOffline();

@@ -10,7 +10,7 @@ import PlannerWorker from './worker.ts?worker';
 
 export interface Listener {
   /** A plan, or a part of one: what is pending is not in it yet. */
-  stage(stage: Stage, ask: Ask): void;
+  stage(stage: Stage): void;
   refused(faults: readonly Fault[], ask: Ask): void;
   /** The planner is at work, or idle. */
   busy(busy: boolean): void;
@@ -20,11 +20,10 @@ export interface Listener {
   restarted(reason: string): void;
 }
 
-/** What is planned: a sortie's text at its path; `moment` is performance.now() of the edit. */
+/** What is planned: a sortie's text at its path. */
 export interface Ask {
   readonly path: string;
   readonly text: string;
-  readonly moment: number;
 }
 
 export class Planner {
@@ -92,7 +91,7 @@ export class Planner {
     await this.ready;
     const { worker } = this;
     const report = Comlink.proxy((stage: Stage) => {
-      if (worker === this.worker) this.listener.stage(stage, ask);
+      if (worker === this.worker) this.listener.stage(stage);
     });
     const refused: Refused | null = await this.desk.plan(ask.path, ask.text, report);
     if (worker !== this.worker) return;

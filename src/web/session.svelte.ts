@@ -6,9 +6,7 @@ import type { PlanPart, Stage } from '../core/plan/make-plan.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import type { Fault } from '../files/faults.ts';
 import type { Along, Part } from '../present/chart/frame.ts';
-import { type Ask, Planner } from './planner.ts';
-import { setScalar } from './yaml-edit.ts';
-import type { Scalar } from './yaml-text.ts';
+import { Planner } from './planner.ts';
 
 export type ThemeName = 'paper' | 'night';
 
@@ -44,11 +42,9 @@ export class Session {
   private future = $state.raw<readonly string[]>([]);
   /** Text at the beginning of a gesture that is one step of undo. */
   private before: string | null = null;
-  /** Milliseconds from each edit to the plan that answers it, for measuring. */
-  readonly answeredMs: number[] = [];
 
   readonly planner = new Planner({
-    stage: (stage, ask) => this.receive(stage, ask),
+    stage: (stage) => this.receive(stage),
     refused: (faults, ask) => {
       if (ask.text === this.text) this.faults = faults;
     },
@@ -88,6 +84,14 @@ export class Session {
     if (!plan) this.replan();
   }
 
+  /** Puts a plan in the place of that of which only a part was shown, unless another is shown by now. */
+  complete(plan: Plan): void {
+    if (this.plan !== this.kept || this.plan?.fingerprint !== plan.fingerprint) return;
+    this.plan = plan;
+    this.kept = plan;
+    this.last = plan;
+  }
+
   /** Shows a plan whose sortie is not here. */
   look(path: string, plan: Plan): void {
     this.open(path, '', plan);
@@ -105,11 +109,6 @@ export class Session {
     if (this.before === null) this.remember(this.text);
     this.text = text;
     this.replan();
-  }
-
-  /** Sets one value of the sortie by its path, such as "legs.1.through.0.at". */
-  set(path: string, value: Scalar): void {
-    this.edit(setScalar(this.text, path, value));
   }
 
   /** What is edited until `release` is one step of undo. */
@@ -147,7 +146,7 @@ export class Session {
   }
 
   replan(): void {
-    this.planner.plan({ path: this.path, text: this.text, moment: performance.now() });
+    this.planner.plan({ path: this.path, text: this.text });
   }
 
   private remember(text: string): void {
@@ -155,13 +154,12 @@ export class Session {
     this.future = [];
   }
 
-  private receive({ plan, pending }: Stage, ask: Ask): void {
+  private receive({ plan, pending }: Stage): void {
     this.faults = [];
     this.plan = plan;
     this.pending = pending;
     if (pending.length === 0) this.last = plan;
     this.kept ??= pending.length === 0 ? plan : null;
-    if (pending.length > 0) this.answeredMs.push(performance.now() - ask.moment);
   }
 }
 

@@ -1,4 +1,5 @@
 /** What takes long can be ended, and what fails is begun again and said. */
+import type { Worker } from 'playwright-core';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { type App, fingerprint, openApp, replanned, settled, view, words } from './support/app.ts';
 import { demonstration } from './support/planned.ts';
@@ -20,14 +21,19 @@ async function edit(key = 'ArrowLeft'): Promise<void> {
   await app.page.getByRole('slider', { name: 'Fuel at take-off' }).press(key);
 }
 
+/** The planner begins once the first screen is drawn. */
+async function planner(): Promise<Worker> {
+  return app.page.workers()[0] ?? app.page.waitForEvent('worker');
+}
+
 /** Lets an error that nothing catches happen in the planner. */
 async function breakPlanner(): Promise<void> {
-  await app.page.workers()[0].evaluate("setTimeout(() => { throw new Error('made by the test'); })");
+  await (await planner()).evaluate("setTimeout(() => { throw new Error('made by the test'); })");
 }
 
 /** Lets two seconds pass between the stages of each plan, until the planner is begun again. */
 async function slowPlanner(): Promise<void> {
-  await app.page.workers()[0].evaluate(`
+  await (await planner()).evaluate(`
     self.MessageChannel = class extends MessageChannel {
       constructor() {
         super();

@@ -42,6 +42,7 @@ let app: App;
 beforeAll(async () => {
   app = await openApp();
   await view(app.page, 'Map');
+  await app.page.getByRole('slider').first().waitFor();
 });
 
 afterAll(() => app.close());

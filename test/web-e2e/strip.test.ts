@@ -30,7 +30,9 @@ const aircraft = () =>
 async function expectMoment(timeS: number): Promise<void> {
   const { when, phase, readings, margins } = momentAt(plan, timeS);
   const of = [...readings, ...margins];
-  expect(await atCursor().getByRole('rowheader').allTextContents()).toEqual(of.map(({ name }) => name));
+  expect(await atCursor().getByRole('rowheader').getByRole('button').allTextContents()).toEqual(
+    of.map(({ name }) => name),
+  );
   expect(await atCursor().getByRole('cell').allTextContents()).toEqual(of.map(({ text }) => text));
   const said = await words(atCursor());
   expect(said).toContain(when);
