@@ -7,15 +7,7 @@
  * closes by the length of the ramp times the angle. Constant gamma 1.4: NACA Report 1135, equations 80 (area), 93 and 99 (normal shock;
  * by the normal Mach they serve the oblique one), 139a (deflection), all from memory.
  */
-import {
-  bleedRatio,
-  captureAreaM2,
-  captureRatio,
-  designMach,
-  ductRecovery,
-  rampAngleDeg,
-  recovery,
-} from './inlet.ts';
+import { bleedRatio, captureAreaM2, captureRatio, designMach, ductRecovery, rampAngleDeg } from './inlet.ts';
 
 const degree = Math.PI / 180;
 /** Mach in the throat on schedule: what keeps the shock from being expelled by small errors (1.2 to 1.4 is usual; from memory). */
