@@ -6,7 +6,7 @@
  * one offset from the standard temperature. The load factor falls to the pusher's at the onset of the deck and stays there for the
  * pusher's time; then the wings are levelled at the rate of roll, and the crew pulls to the stall warning and not into it: with n'
  * no more than (n of the warning - n) / lead, alpha + lead alpha' stays on the angle of the warning. The power is that of the
- * level flight before, or the greatest where that was less. The load factor is held by the angle of attack without lag.
+ * level flight before, or the greatest where that was less. Below sea level, where tables end, the air is that of sea level. The load factor is held by the angle of attack without lag.
  *
  * Speeds, distances and angles are good to about a thousandth of themselves for steps of half a second.
  */
@@ -148,7 +148,8 @@ export class PushRecovery {
   private rates(at: Vector, timeS: number, middleS: number, out: Vector): void {
     const { forces, massKg } = this;
     const [speed, path, gained] = at;
-    const altitudeM = this.pressureAltitudeM + gained * this.altitudePerHeight;
+    const start = this.pressureAltitudeM;
+    const altitudeM = Math.max(start + gained * this.altitudePerHeight, Math.min(0, start));
     this.sample(altitudeM);
     forces.atSpeed(speed, massKg, this.air, altitudeM);
     const rolled = Math.max(0, timeS - this.pullS) * this.aircraft.rates.rollRadPerS;

@@ -34,19 +34,28 @@ export function fuelsFrom(fromKg: number, leastKg: number, most = MOST_ROWS): nu
   return rows;
 }
 
-/** One row at a Mach; with the present air of `bounds`. */
-export function rowAt(bounds: ManoeuvreBounds, mach: number, fuelKg: number): ManoeuvreRow {
+/** One row at a Mach, with the present air of `bounds` and a push at each of some banks. */
+export function rowAt(
+  bounds: ManoeuvreBounds,
+  mach: number,
+  fuelKg: number,
+  pushBanksRad: readonly number[],
+): ManoeuvreRow {
   bounds.load(fuelKg);
-  const { rules } = bounds;
   const { massKg, cgFraction } = bounds.inputs;
   return {
     fuelKg,
     massKg,
     cgFraction,
     bounds: bounds.at(mach),
-    speeds: namedBy(rules).map((named) => bounds.speedsFor(named)),
-    pushes: [0, ...rules.banksRad.filter((bank) => bank > 0)].flatMap((bank) => pushAt(bounds, bank) ?? []),
+    speeds: namedBy(bounds.rules).map((named) => bounds.speedsFor(named)),
+    pushes: pushBanksRad.flatMap((bank) => pushAt(bounds, bank) ?? []),
   };
+}
+
+/** Wings level, and each bank that the sortie names. */
+export function pushBanks({ banksRad }: ManoeuvreRules): number[] {
+  return [0, ...banksRad.filter((bank) => bank > 0).sort((a, b) => a - b)];
 }
 
 /** A push out of the slowest level turn at a bank; null where neither deck nor sortie says what the pusher does, or it never acts. */
@@ -96,6 +105,7 @@ interface Moment {
   readonly leg: number;
   readonly name: string;
   readonly timeS: number;
+  readonly pushBanksRad: readonly number[];
 }
 
 /** Tables at each disconnect and at the top of the climb that follows it. */
@@ -105,13 +115,15 @@ export function manoeuvresOf(drafted: Draft): ManoeuvreTable[] {
   return momentsOf(drafted).map((moment) => tableAt(drafted, bounds, moment));
 }
 
-function momentsOf({ log, flown }: Draft): Moment[] {
+function momentsOf({ log, flown, crew }: Draft): Moment[] {
+  const banks = pushBanks(crew.sortie.manoeuvres);
+  const levelAndSteepest = banks.length > 1 ? [0, banks[banks.length - 1]] : banks;
   return flown.refuellings.flatMap(({ tanker, disconnectS }, index) => {
     const leg = index + 1;
     const top = log.captures.find((capture) => capture.leg === leg && capture.timeS > disconnectS);
     return [
-      { leg, name: `after ${tanker}`, timeS: disconnectS },
-      ...(top ? [{ leg, name: `climb after ${tanker}`, timeS: top.timeS }] : []),
+      { leg, name: `after ${tanker}`, timeS: disconnectS, pushBanksRad: levelAndSteepest },
+      ...(top ? [{ leg, name: `climb after ${tanker}`, timeS: top.timeS, pushBanksRad: [] }] : []),
     ];
   });
 }
@@ -119,7 +131,7 @@ function momentsOf({ log, flown }: Draft): Moment[] {
 function tableAt(
   { log, crew }: Draft,
   bounds: ManoeuvreBounds,
-  { leg, name, timeS }: Moment,
+  { leg, name, timeS, pushBanksRad }: Moment,
 ): ManoeuvreTable {
   const { columns } = log;
   const { day, aircraft } = crew.flight.setup;
@@ -136,13 +148,13 @@ function tableAt(
     at: bounds.speeds(mach),
     leadLoadFactor: leadOf(bounds),
     rows: fuelsFrom(at('fuelKg'), aircraft.balance.unusableFuelKg).map((fuelKg) =>
-      rowAt(bounds, mach, fuelKg),
+      rowAt(bounds, mach, fuelKg, pushBanksRad),
     ),
   };
 }
 
-/** 0 where the deck has no rates. */
-function leadOf(bounds: ManoeuvreBounds): number {
+/** How much earlier in load factor the warning sounds at the deck's onset; 0 where the deck has no rates. */
+export function leadOf(bounds: ManoeuvreBounds): number {
   const lead = bounds.lead(bounds.aircraft.rates.onsetPerS);
   return Number.isNaN(lead) ? 0 : lead;
 }

@@ -55,7 +55,7 @@ export interface ManoeuvreRow {
   readonly cgFraction: number;
   readonly bounds: LoadFactorBounds;
   readonly speeds: readonly LeastSpeeds[];
-  /** Wings level, and at each bank that the sortie names; none where neither deck nor sortie says what the pusher does. */
+  /** Wings level and at the steepest bank that the sortie names, at a disconnect; none elsewhere, and where neither deck nor sortie says what the pusher does. */
   readonly pushes: readonly PushRecovery[];
 }
 
