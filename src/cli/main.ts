@@ -9,7 +9,7 @@ import { EXIT, reportFailure, WrongUsage } from './outcome.ts';
 
 const exitCodes = `
 Exit codes: ${EXIT.done} done; ${EXIT.refused} refused: faults in the input, or values outside a range; ${EXIT.usage} wrong command line;
-${EXIT.cannotBeFlown} the sortie cannot be flown (plan); ${EXIT.defect} a defect of the program.
+${EXIT.cannotBeFlown} it cannot be flown (plan, manoeuvre); ${EXIT.defect} a defect of the program.
 With --json, stdout holds one JSON object: the result, or { "error": { kind, message, faults } }.
 
 ${CAUTION}`;
@@ -26,11 +26,13 @@ function commandLine(): Command {
   addPlan(program);
   addAccelerate(program);
   addCompare(program);
+  addManoeuvre(program);
   addAir(program);
   addTrack(program);
   addDay(program);
   addDeck(program);
   addBalance(program);
+  addInlet(program);
   addSchema(program);
   addServe(program);
   return program;
@@ -93,6 +95,26 @@ function addCompare(program: Command): void {
     .option('--out <folder>', 'where compare.svg and compare.csv are written')
     .option('--json', 'print JSON in SI units')
     .action(async (from, to, options) => (await import('./compare.ts')).compare(from, to, options));
+}
+
+function addManoeuvre(program: Command): void {
+  const command = program
+    .command('manoeuvre')
+    .description(
+      'a manoeuvre of a sortie judged before it is flown; without --bank and --loadFactor what may be pulled, how slow, and what a push costs, by fuel on board',
+    )
+    .argument('<sortie>', 'a sortie file, such as examples/long-loop.yaml');
+  need(command, '--altitude <altitude>', 'pressure altitude, such as "3000 ft"');
+  need(command, '--speed <speed>', '"220 KCAS", "250 KEAS" or "0.8 Mach"');
+  command
+    .option('--fuel <mass>', 'on board, such as "30000 kg"; full tanks if left out')
+    .option('--bank <angle>', 'of a level turn, such as "60 deg"')
+    .option('--loadFactor <factor>', 'such as "1.4 g"; that of level flight at the bank if left out')
+    .option('--at <position>', 'where, such as "45.5N 85.0W"; over the base of the take-off if left out')
+    .option('--time <time>', 'in UTC, such as 2020-02-23T16:00Z; that of the take-off if left out')
+    .option('--elevation <height>', 'of the ground, such as "310 ft"; that of the base if left out')
+    .option('--json', 'print JSON in SI units')
+    .action(async (sortie, options) => (await import('./manoeuvre.ts')).manoeuvre(sortie, options));
 }
 
 function addAir(program: Command): void {
@@ -162,6 +184,17 @@ function addBalance(program: Command): void {
     .option('--mach <mach>', 'such as "2.85 Mach"; several usual ones if left out')
     .option('--json', 'print JSON in SI units')
     .action(async (path, options) => (await import('./balance.ts')).balance(path, options));
+}
+
+function addInlet(program: Command): void {
+  program
+    .command('inlet')
+    .description(
+      'what inlets off their schedule cost on each supersonic leg, and the error with which its end is out of reach',
+    )
+    .argument('<sortie>', 'a sortie file')
+    .option('--json', 'print JSON in SI units')
+    .action(async (sortie, options) => (await import('./inlet.ts')).inlet(sortie, options));
 }
 
 function addSchema(program: Command): void {

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import packageFile from '../../package.json' with { type: 'json' };
 import type { PlanRequest } from '../core/plan/draft.ts';
+import { inletAsFlown } from '../core/plan/inlet-flown.ts';
 import { makePlan } from '../core/plan/make-plan.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
@@ -43,7 +44,8 @@ export async function plan(sortie: string, options: PlanOptions): Promise<void> 
   }
   const slipsS = slip === undefined ? null : readSlips(slip);
   const request = await readPlanRequest(sortie, `${packageFile.name} ${packageFile.version}`);
-  const made = planOrRefuse(request);
+  const planned = planOrRefuse(request);
+  const made = out === undefined ? planned : { ...planned, inlet: inletAsFlown(request) };
   const slips = slipsS && answerSlip(request, made, slipsS);
   const files = out === undefined ? [] : await filesOf(made, readText(sortie));
   const written = out === undefined ? [] : await writeFiles(out, [...files, ...(slips?.files ?? [])]);

@@ -1,5 +1,11 @@
 /** The balance, the tankers and the dump of the small plan: invented, with sums that can be done by heart. */
-import type { ContactBalanceRow, PlanBalance, PlanDump, TankerAccount } from '../../src/core/plan/plan.ts';
+import type {
+  ContactBalanceRow,
+  PlanBalance,
+  PlanDump,
+  PlanInlet,
+  TankerAccount,
+} from '../../src/core/plan/plan.ts';
 
 function row(
   onBoomS: number,
@@ -65,5 +71,42 @@ export const testDump: PlanDump = {
   landingMassKg: 45_000,
   rows: [
     { after: 'Ewer One', timeS: 2520, massKg: 62_600, dumpedKg: 17_600, durationS: 880, massAfterKg: 45_000 },
+  ],
+};
+
+export const testInlet: PlanInlet = {
+  schedule: 'ramp',
+  name: 'Inlet ramp',
+  legs: [
+    {
+      leg: 1,
+      name: 'Out and round',
+      to: 'Ewer Two',
+      mach: 2.85,
+      positionDeg: 20.3,
+      inHandKg: 900,
+      rows: [
+        {
+          errorDeg: -1,
+          thrustChange: -0.0298,
+          dragChange: 0,
+          shockMarginDeg: 2.17,
+          fuelKg: 188.7,
+          oneInletFuelKg: 67.3,
+          stopped: null,
+        },
+        {
+          errorDeg: 2,
+          thrustChange: -0.142,
+          dragChange: 0.034,
+          shockMarginDeg: -0.83,
+          fuelKg: null,
+          oneInletFuelKg: null,
+          stopped: 'expelled',
+        },
+      ],
+      low: { errorDeg: -2.37, by: 'fuel' },
+      high: { errorDeg: 1.17, by: 'expelled' },
+    },
   ],
 };

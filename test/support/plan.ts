@@ -29,7 +29,7 @@ import {
   TRACE_COLUMNS,
   type TraceColumn,
 } from '../../src/core/plan/plan.ts';
-import { testBalance, testDump, testTankers } from './balance.ts';
+import { testBalance, testDump, testInlet, testTankers } from './balance.ts';
 import { levelOffsOf, rendezvousOf, startDownsOf, turnsOf } from './manoeuvres.ts';
 import { testLanding, testTakeOff } from './take-off.ts';
 
@@ -206,6 +206,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
       sunElevationDeg: 30,
       sunBearingDeg: 200,
     })),
+    contacts: [],
     refuellings: refuellings.map((refuelling) => ({
       ...refuelling,
       track: { courseDeg: 60, magneticDeg: 62, compass: 'good' as const },
@@ -227,6 +228,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     balance: testBalance,
     tankers: testTankers,
     dump: testDump,
+    inlet: testInlet,
     places: [],
     areas: [],
     decisions: [],

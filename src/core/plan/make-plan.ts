@@ -5,6 +5,7 @@ import { pushoversOf } from './acceleration-pushovers.ts';
 import { areasOf, findAreas } from './areas.ts';
 import { balanceMissing, balanceOfPlan, dumpOf, tankersOf } from './balance.ts';
 import { checksMissing, checksOf } from './checks.ts';
+import { contactMissing, contactsOf } from './contact.ts';
 import { magneticOf, northAt, withAsked, withMagnetic } from './courses.ts';
 import { draftOf, type PlanRequest, questionOf, type Required, requiredOf } from './draft.ts';
 import { type Explained, explaining, stopped, toTheEnd } from './explain.ts';
@@ -186,6 +187,7 @@ function assemble(
       contactS: refuelling.contactS - sortie.takeOff.timeS,
       disconnectS: refuelling.disconnectS - sortie.takeOff.timeS,
     })),
+    contacts: contactsOf(drafted),
     takeOffData: takeOff.data,
     landings: landing.landings,
     rendezvous: rendezvousOf(drafted),
@@ -203,6 +205,7 @@ function assemble(
     balance: balanceOfPlan(drafted),
     tankers: tankersOf(drafted),
     dump: dumpOf(drafted),
+    inlet: null,
     places: placesOf(sortie),
     areas: areasOf(drafted, findings),
     decisions: drafted.flown.legs.map((leg) => leg.decisions),
@@ -213,6 +216,7 @@ function assemble(
       ...north.missing,
       ...sky.missing,
       ...fuelMissing(aircraft, sortie.aircraft),
+      ...contactMissing(drafted),
       ...balanceMissing(drafted),
       ...openAt(gaps),
       ...checksMissing(drafted, checks),

@@ -10,7 +10,7 @@
 import type { PitchTable, PushoverTable } from './plan-acceleration.ts';
 import type { CheckMoment, Failure, LimitSummary, PlanArea, PlanPlace } from './plan-answers.ts';
 import type { PlanBalance, PlanDump, TankerAccount } from './plan-balance.ts';
-import type { Recovery, Refuelling, RefuellingAsked, Rendezvous } from './plan-contact.ts';
+import type { ContactStudy, Recovery, Refuelling, RefuellingAsked, Rendezvous } from './plan-contact.ts';
 import type {
   EventLight,
   FuelToday,
@@ -30,6 +30,7 @@ import type {
   TurnFlown,
 } from './plan-flight.ts';
 import type { LandingData, TakeOffData } from './plan-ground.ts';
+import type { PlanInlet } from './plan-inlet.ts';
 import type { JudgedTurn, ManoeuvreTable } from './plan-manoeuvre.ts';
 import type { PlanEvent, PlanPhase, Trace } from './plan-trace.ts';
 
@@ -40,7 +41,9 @@ export * from './plan-contact.ts';
 export * from './plan-day.ts';
 export * from './plan-flight.ts';
 export * from './plan-ground.ts';
+export * from './plan-inlet.ts';
 export * from './plan-manoeuvre.ts';
+export * from './plan-rules.ts';
 export * from './plan-trace.ts';
 
 export const PLAN_FORMAT = 'ramrise-plan';
@@ -84,6 +87,8 @@ export interface Plan {
   readonly phases: readonly PlanPhase[];
   readonly events: readonly (PlanEvent & EventLight)[];
   readonly refuellings: readonly (Refuelling & RefuellingAsked)[];
+  /** One for each refuelling, in order: whether the receiver can stay on. */
+  readonly contacts: readonly ContactStudy[];
   readonly takeOffData: TakeOffData;
   /** At the end of the sortie, then in the worst case of each contact; those that the deck has data for. */
   readonly landings: readonly LandingData[];
@@ -113,6 +118,8 @@ export interface Plan {
   readonly tankers: readonly TankerAccount[];
   /** null where the deck cannot dump or states no landing mass. */
   readonly dump: PlanDump | null;
+  /** null where the deck has no table of it or it was not flown: the command `plan` flies it, the application when asked. */
+  readonly inlet: PlanInlet | null;
   /** Every place that the sortie names, for maps. */
   readonly places: readonly PlanPlace[];
   /** The keep-out areas of the sortie against the track as flown. */

@@ -6,6 +6,7 @@ import type { Plan } from '../../core/plan/plan.ts';
 import type { Outlines } from '../map/outlines.ts';
 import { legAt } from '../phases.ts';
 import { aboutCard, notComputedCards } from './about.ts';
+import { balanceCards } from './balance.ts';
 import type { Card } from './card.ts';
 import { checkCards } from './check.ts';
 import { climbCards } from './climb.ts';
@@ -13,11 +14,14 @@ import { contentsCards, type Packed } from './contents.ts';
 import { failureCards } from './failure.ts';
 import { fuelTodayCards } from './fuel-today.ts';
 import { gridCards } from './grid.ts';
+import { inletCards } from './inlet.ts';
 import { ladderCards } from './ladder.ts';
 import { landingCards } from './landing.ts';
 import { levelOffCards } from './level-off.ts';
 import { limitCards } from './limits.ts';
+import { pitchCards } from './pitch.ts';
 import { proofCard } from './proof.ts';
+import { pushoverCards } from './pushover.ts';
 import { routeCard } from './route.ts';
 import { skyCards } from './sky.ts';
 import { startDownCards } from './start-down.ts';
@@ -53,7 +57,10 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
     ...whole('Take-off', takeOffCards(plan)),
     ...legs.flatMap((leg) => [
       ...ofLeg('Climb', leg, climbCards(plan, leg)),
+      ...ofLeg('Pushover', leg, pushoverCards(plan, leg)),
+      ...ofLeg('Pitch', leg, pitchCards(plan, leg)),
       ...ofLeg('Check', leg, checkCards(plan, leg)),
+      ...ofLeg('Inlet', leg, inletCards(plan, leg)),
       ...ofLeg('Turns', leg, turnCards(plan, leg)),
       ...(leg === firstFast ? whole('Best altitude', gridCards(plan)) : []),
       ...ofLeg('Fuel', leg, ladderCards(plan, leg)),
@@ -79,6 +86,7 @@ function tankerCards(plan: Plan, leg: number): readonly Packed[] {
     return [
       { kind: 'Join the tanker', leg, card: joinCard(plan, index) },
       { kind: 'In contact', leg, card: contactCard(plan, index) },
+      ...ofLeg('Balance', leg, balanceCards(plan, index)),
     ];
   });
 }
