@@ -11,7 +11,7 @@ export const EXIT = {
   refused: 1,
   /** The command line itself is wrong. */
   usage: 2,
-  /** `plan`: the sortie cannot be flown; the answer was written all the same. */
+  /** `plan`: the sortie cannot be flown, `manoeuvre`: it is not allowed; the answer was written all the same. */
   cannotBeFlown: 3,
   /** A defect of the program. */
   defect: 70,
