@@ -14,7 +14,7 @@ export function inletCards(plan: Plan, leg: number): readonly Card[] {
   return [
     {
       title: `${inlet.name}: leg ${leg + 1}`,
-      question: 'The inlet stands off its schedule: what does it cost, and how far may it go?',
+      question: 'What does an inlet off its schedule cost, and how far?',
       answer: edges,
       table: {
         columns: [

@@ -240,7 +240,7 @@ describe('tables of the plan', () => {
   it('[PLAN-13] the limits are in order of closeness, each with the least margin of its column', () => {
     const closeness = plan.limits.map((limit) => limit.closeness);
     expect(closeness).toEqual([...closeness].sort((a, b) => a - b));
-    expect(plan.limits).toHaveLength(12);
+    expect(plan.limits).toHaveLength(13);
     for (const limit of plan.limits) {
       const least = plan.trace.margins[limit.key].reduce((a, b) => Math.min(a, b));
       expect(limit.leastMargin).toBeCloseTo(least, 4);
@@ -281,6 +281,7 @@ describe('a plan is refused', () => {
     const aircraft = { ...sandmartin, landing: null };
     expect(makePlan({ ...request, aircraft }).notComputed).toEqual([
       'landing distance: the deck has no landing data',
+      'time to dump to the landing mass: the deck has no greatest mass on landing',
     ]);
   });
 });
