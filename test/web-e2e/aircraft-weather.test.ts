@@ -58,6 +58,7 @@ describe('the view of the aircraft', () => {
     await page.locator('figcaption', { hasText: plainSpaces(note) }).waitFor();
     await page.getByText('Thrust of all engines as a table').click();
     const cells = page.getByRole('region', { name: 'Thrust of all engines' }).locator('tbody td');
+    await cells.first().waitFor();
     expect(await cells.allTextContents()).toEqual(table.rows.flat());
   });
 

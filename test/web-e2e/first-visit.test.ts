@@ -11,7 +11,7 @@ import {
   viewNames,
   words,
 } from './support/app.ts';
-import { example, type Planned, planned } from './support/planned.ts';
+import { commanded, type Planned } from './support/planned.ts';
 
 /** Presses a key on the first slider of the map's view and waits for the new plan. */
 async function moved({ page }: App): Promise<string> {
@@ -26,7 +26,7 @@ describe('served on this machine', () => {
   let demo: Planned;
 
   beforeAll(async () => {
-    demo = await planned(example('long-loop.yaml'), 'long-loop.yaml');
+    demo = commanded();
     app = await openApp({ serviceWorkers: 'allow' });
   });
 

@@ -58,7 +58,7 @@ async function expectGates(plan: Plan): Promise<void> {
 
 /** Everything that the view shows of the sortie as it stands now. */
 async function expectPlanned(): Promise<void> {
-  const { plan, answers } = await planned(await savedText(), 'long-loop.yaml');
+  const { plan, answers } = await planned(await savedText());
   expect(await fingerprint(app.page)).toBe(plan.fingerprint);
   expect(answers).toEqual(sentences(plan));
   const main = await words(app.page.getByRole('main'));
@@ -130,7 +130,7 @@ describe('what is touched', () => {
 
   it('[WEB-24] differences are taken against the version that is kept', async () => {
     await button('Keep this version').click();
-    const { plan } = await planned(await savedText(), 'long-loop.yaml');
+    const { plan } = await planned(await savedText());
     before = plan;
     await expectGates(plan);
   });
