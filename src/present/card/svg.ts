@@ -4,7 +4,7 @@ import type { Theme } from '../theme.ts';
 import { isTabular, type Mark, PAGE, typeSize } from './page.ts';
 
 /** The face of print, for which the page has a font of this name. */
-export const CARD_FACE = 'Card face';
+const CARD_FACE = 'Card face';
 
 /** One card; `says` is what a reader who does not see it hears. */
 export function cardSvg(marks: readonly Mark[], theme: Theme, says: string): string {
