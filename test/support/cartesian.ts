@@ -103,6 +103,7 @@ export class CartesianMotion implements System {
       dragFactor: 1,
       fuelFlowFactor: 1,
       thrustFactor: 1,
+      headwindMS: 0,
       dragIncrement: 0,
       runningEngines: setup.aircraft.propulsion.engines.length,
     });

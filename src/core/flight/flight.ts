@@ -27,6 +27,7 @@ const AS_THE_DECK: Variation = {
   fuelFlowFactor: 1,
   thrustFactor: 1,
   dragIncrement: 0,
+  headwindMS: 0,
   runningEngines: Number.POSITIVE_INFINITY,
 };
 
@@ -78,7 +79,7 @@ export class Flight {
     this.setup = setup;
     const engines = setup.aircraft.propulsion.engines.length;
     const vary = { ...AS_THE_DECK, ...setup.variation };
-    this.frame = new Frame(setup.day, setup.earth);
+    this.frame = new Frame(setup.day, setup.earth, vary.headwindMS);
     this.forces = new Forces(setup, { ...vary, runningEngines: Math.min(vary.runningEngines, engines) });
     this.moment = newMoment(engines);
     this.lastSinPath = 0;

@@ -59,6 +59,7 @@ export class Frame {
   /** Gridded days are prepared along each track. */
   private readonly prepared = new Map<Track, PreparedAir>();
   private readonly earth: EarthModel;
+  private readonly headwindMS: number;
   private gravity = 0.5;
   private gravityNorthward = 0.5;
   /** 1/(M+h), 1/(N+h), and the parts of them that belong to the ellipsoid's surface: M/(M+h), N/(N+h). */
@@ -67,9 +68,11 @@ export class Frame {
   private northRatio = 0.5;
   private eastRatio = 0.5;
 
-  constructor(day: Day, earth: EarthModel) {
+  /** `headwindMS` goes with the motion and has no shear. */
+  constructor(day: Day, earth: EarthModel, headwindMS = 0) {
     this.day = day;
     this.earth = earth;
+    this.headwindMS = headwindMS;
   }
 
   /** Looks up place, course, air and gravity at a distance along a track. */
@@ -165,7 +168,7 @@ export class Frame {
     const { point, air } = this;
     this.incline(sinPath);
     const horizontal = speedMS * this.cosPath;
-    const tail = air.windEastMS * point.sinCourse + air.windNorthMS * point.cosCourse;
+    const tail = air.windEastMS * point.sinCourse + air.windNorthMS * point.cosCourse - this.headwindMS;
     const cross = air.windEastMS * point.cosCourse - air.windNorthMS * point.sinCourse;
     const sinCrab = -cross / horizontal;
     const cosCrab = Math.sqrt(Math.max(0, 1 - sinCrab * sinCrab));
@@ -203,7 +206,7 @@ export class Frame {
     this.groundSpeedMS = speed;
     point.sinCourse = east / speed;
     point.cosCourse = north / speed;
-    this.tailwindMS = air.windEastMS * point.sinCourse + air.windNorthMS * point.cosCourse;
+    this.tailwindMS = air.windEastMS * point.sinCourse + air.windNorthMS * point.cosCourse - this.headwindMS;
     this.windFromLeftMS = air.windEastMS * point.cosCourse - air.windNorthMS * point.sinCourse;
     this.pulls(speedMS, true);
     this.distanceRate = Math.sqrt((east * this.eastRatio) ** 2 + (north * this.northRatio) ** 2);
@@ -211,8 +214,9 @@ export class Frame {
 
   /** Velocity over the ground of a horizontal speed through the air, on the heading. */
   private drift(horizontalMS: number): void {
-    this.groundEastMS = horizontalMS * this.sinHeading + this.air.windEastMS;
-    this.groundNorthMS = horizontalMS * this.cosHeading + this.air.windNorthMS;
+    const carriedMS = horizontalMS - this.headwindMS;
+    this.groundEastMS = carriedMS * this.sinHeading + this.air.windEastMS;
+    this.groundNorthMS = carriedMS * this.cosHeading + this.air.windNorthMS;
   }
 
   /** Change of the wind ahead with pressure altitude, along the present motion. */

@@ -12,6 +12,8 @@ export interface Variation {
   readonly thrustFactor: number;
   /** Added to the drag coefficient at zero lift. */
   readonly dragIncrement: number;
+  /** Against the motion wherever it goes, in turns too, beside the wind of the day; negative helps. [m/s] */
+  readonly headwindMS: number;
   /** How many of the engines run. */
   readonly runningEngines: number;
 }

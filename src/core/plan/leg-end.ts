@@ -6,6 +6,7 @@ import {
   climb,
   climbToLevel,
   cruise,
+  hold,
   type LevelOffOptions,
   type LevelOffResult,
 } from '../phases/index.ts';
@@ -119,7 +120,7 @@ export class LegEnd extends RouteFlight {
       if (stopped) return stopped;
     }
     if (this.at.track === this.inbound) {
-      const stopped = this.comeDown(step) ?? this.levelToEnd();
+      const stopped = this.comeDown(step) ?? this.levelToEnd() ?? this.waitForTanker();
       if (stopped) return stopped;
     }
     this.anchor();
@@ -241,6 +242,22 @@ export class LegEnd extends RouteFlight {
       },
       (end) => end.stop === 0,
     );
+  }
+
+  /** At the speed of the contact, round its point, while its tanker is late. */
+  protected waitForTanker(): Stopped | null {
+    const end = this.leg.end;
+    if (end.kind === 'landing' || !end.waitS) return null;
+    const { waitS } = end;
+    const speed = constantCalibratedAirspeed(end.tanker.calibratedAirspeedMS);
+    const held = this.phase('hold', `Wait for ${end.tanker.name}`, () =>
+      hold(this.crew.flight, this.state, this.track, {
+        timeS: waitS,
+        speed,
+        recorder: this.recorder(cruiseEveryS),
+      }),
+    );
+    return held.reason === 'time' ? null : this.stopped(held);
   }
 
   protected noteLevelOff(end: LevelOffResult, level: LevelOffOptions): void {

@@ -88,7 +88,8 @@ export function leastInHand({ marks }: Outcome): (Mark & { readonly inHandKg: nu
 
 type Timed = Pick<PlanEvent, 'kind' | 'name' | 'timeS' | 'fuelKg'>;
 
-function marksOf(
+/** The marked events; `requiredKg` may be empty, then nothing is told of what is in hand. */
+export function marksOf(
   events: readonly Timed[],
   timeS: readonly number[],
   fuelKg: readonly number[],

@@ -21,7 +21,7 @@ export interface Crew {
   readonly flight: Flight;
   readonly sortie: Sortie;
   /** Best cruise altitude at a Mach, prepared once for each. */
-  altitudes(mach: number): AltitudeTable;
+  altitudes(mach: number): Pick<AltitudeTable, 'altitudeM'>;
 }
 
 /** null: the leg was flown to its end. */

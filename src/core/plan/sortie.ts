@@ -184,6 +184,8 @@ export interface Contact {
   readonly tanker: Tanker;
   /** Fuel to take; 'full' is up to the capacity. */
   readonly takeKg: number | 'full';
+  /** How long the receiver waits there for a tanker that is late; left out: not at all. */
+  readonly waitS?: number;
   /** The case that fuel required at the contact must cover when no fuel comes. */
   readonly worstCase: Divert;
 }

@@ -19,6 +19,7 @@ const vary = {
   dragFactor: 1.03,
   fuelFlowFactor: 1.02,
   thrustFactor: 0.98,
+  headwindMS: 0,
   dragIncrement: 0.0007,
   runningEngines: 2,
 };

@@ -1,0 +1,149 @@
+/** What moves a sortie off its plan: each driver as a change of the request, by an amount in SI. */
+import { warmerDay } from '../air/warmer-day.ts';
+import type { Balance } from '../aircraft/aircraft.ts';
+import type { Variation } from '../flight/setup.ts';
+import type { PlanRequest } from './draft.ts';
+import type { DriverKey } from './plan-rules.ts';
+import { slipped } from './slip.ts';
+import type { Sortie } from './sortie.ts';
+
+/** A request that differs from the planned one. */
+export interface Changed {
+  readonly request: Pick<PlanRequest, 'sortie' | 'aircraft' | 'day'>;
+  readonly variation?: Partial<Variation>;
+  /** Added to the best cruise altitude [m]. */
+  readonly raisedM?: number;
+}
+
+export interface Driver {
+  readonly key: DriverKey;
+  readonly of: string | null;
+  readonly quantity: string;
+  readonly step: number;
+  /** How far it is looked at each way; 0 where that way has no meaning. */
+  readonly least: number;
+  readonly most: number;
+  /** Ways in which the failing value is looked for: the adverse one first. */
+  readonly edges: readonly ('more' | 'less')[];
+  change(request: PlanRequest, value: number): Changed;
+}
+
+const knot = 1852 / 3600;
+const foot = 0.3048;
+const minute = 60;
+
+/** Temperature of the whole column, wind against the motion everywhere, and the other causes of a fuel that is not as planned. */
+const everywhere: readonly Driver[] = [
+  {
+    key: 'temperature',
+    of: null,
+    quantity: 'temperatureOffsetK',
+    step: 1,
+    least: -15,
+    most: 20,
+    edges: ['more'],
+    change: (request, value) => ({ request: { ...request, day: warmerDay(request.day, value) } }),
+  },
+  {
+    key: 'headwind',
+    of: null,
+    quantity: 'windSpeedMS',
+    step: 10 * knot,
+    least: -80 * knot,
+    most: 100 * knot,
+    edges: ['more'],
+    change: (request, headwindMS) => ({ request, variation: { headwindMS } }),
+  },
+  {
+    key: 'drag',
+    of: null,
+    quantity: 'fraction',
+    step: 0.01,
+    least: -0.1,
+    most: 0.15,
+    edges: ['more'],
+    change: (request, value) => ({ request, variation: { dragFactor: 1 + value } }),
+  },
+  {
+    key: 'fuelFlow',
+    of: null,
+    quantity: 'fraction',
+    step: 0.01,
+    least: -0.1,
+    most: 0.3,
+    edges: ['more'],
+    change: (request, value) => ({ request, variation: { fuelFlowFactor: 1 + value } }),
+  },
+  {
+    key: 'mass',
+    of: null,
+    quantity: 'massKg',
+    step: 100,
+    least: -1000,
+    most: 4000,
+    edges: ['more'],
+    change: (request, value) => ({ request: heavier(request, value) }),
+  },
+  {
+    key: 'cruiseAltitude',
+    of: null,
+    quantity: 'pressureAltitudeM',
+    step: 1000 * foot,
+    least: -5000 * foot,
+    most: 2000 * foot,
+    edges: ['less'],
+    change: (request, raisedM) => ({ request, raisedM }),
+  },
+];
+
+/** The drivers of a sortie: those of every flight, a later take-off where the air changes, and each tanker late. */
+export function driversOf({ sortie, day }: Pick<PlanRequest, 'sortie' | 'day'>): Driver[] {
+  const slip: Driver = {
+    key: 'takeOffSlip',
+    of: null,
+    quantity: 'durationS',
+    step: 10 * minute,
+    least: 0,
+    most: 120 * minute,
+    edges: ['more'],
+    change: (request, value) => ({ request: { ...request, sortie: slipped(request.sortie, value) } }),
+  };
+  const late = sortie.legs.flatMap(({ end }, leg): Driver[] => {
+    if (end.kind === 'landing') return [];
+    return [
+      {
+        key: 'lateTanker',
+        of: end.tanker.name,
+        quantity: 'durationS',
+        step: 5 * minute,
+        least: 0,
+        most: 120 * minute,
+        edges: ['more'],
+        change: (request, waitS) => ({
+          request: { ...request, sortie: waiting(request.sortie, leg, waitS) },
+        }),
+      },
+    ];
+  });
+  return [...everywhere, ...(day.steady ? [] : [slip]), ...late];
+}
+
+/** The same aircraft with more mass that is not fuel, where its centre of gravity does not move for it. */
+function heavier(request: PlanRequest, byKg: number): PlanRequest {
+  const more = (balance: Balance): Balance => ({
+    ...balance,
+    emptyMassKg: balance.emptyMassKg + byKg,
+    heldAt: (density) => more(balance.heldAt(density)),
+  });
+  return { ...request, aircraft: { ...request.aircraft, balance: more(request.aircraft.balance) } };
+}
+
+/** The receiver waits at the contact that ends a leg. */
+export function waiting(sortie: Sortie, leg: number, waitS: number): Sortie {
+  return {
+    ...sortie,
+    legs: sortie.legs.map((each, i) =>
+      i === leg && each.end.kind === 'contact' ? { ...each, end: { ...each.end, waitS } } : each,
+    ),
+  };
+}

@@ -1,0 +1,158 @@
+/** How far a driver can go: the sortie planned again for it, and the value at which it can no longer be flown. */
+import { findAreas } from './areas.ts';
+import type { Draft } from './draft.ts';
+import { stopped } from './explain.ts';
+import { summariseLimits } from './limits.ts';
+import type { Failure, Recovery, RuleEdge } from './plan.ts';
+import { recoveryFrom } from './required.ts';
+import type { Crew } from './route-flight.ts';
+import { CannotPlan } from './sortie-flyer.ts';
+
+/** A sortie planned for one value of a driver. */
+export interface Trial {
+  readonly failure: Pick<Failure, 'limit' | 'name' | 'phase' | 'text'> | null;
+  readonly leg: number | null;
+  /** What is left of each limit and of the fuel, in what counts as one for it; negative beyond. Empty where it was not flown to its end. */
+  readonly left: ReadonlyMap<string, number>;
+  readonly evaluations: number;
+}
+
+/** Fuel that is as near as one of any limit. */
+const countsAsOneKg = 500;
+
+/** Judges a sortie as a plan is judged, or says why it cannot be planned. */
+export function tryOut(fly: () => Draft): Trial {
+  try {
+    return judged(fly());
+  } catch (error) {
+    if (!(error instanceof CannotPlan)) throw error;
+    const failure = { limit: 'outside', name: "the deck's data", phase: 'take-off', text: error.message };
+    return { failure, leg: 0, left: new Map(), evaluations: 0 };
+  }
+}
+
+function judged(drafted: Draft): Trial {
+  const { crew, log, flown } = drafted;
+  const { sortie, flight } = crew;
+  const limits = summariseLimits(flight.setup.aircraft.limits, sortie.pads, log, sortie.takeOff.timeS);
+  const requiredKg = requiredAtEnds(drafted);
+  const { failure } = stopped(drafted, { limits, requiredKg, findings: findAreas(drafted) });
+  const left = new Map(flown.stopped ? [] : limits.map(({ key, closeness }) => [key, closeness]));
+  if (!flown.stopped) left.set('fuelRequired', leastInHandKg(drafted, requiredKg) / countsAsOneKg);
+  const leg = failure === null ? null : legOf(drafted, failure.timeS + sortie.takeOff.timeS);
+  return { failure, leg, left, evaluations: flight.evaluations };
+}
+
+/** The leg flown at a time; that of the last phase afterwards. */
+function legOf({ log }: Draft, timeS: number): number {
+  const phase = log.phases.find(({ endS }) => endS > timeS - 1e-6) ?? log.phases[log.phases.length - 1];
+  return phase?.leg ?? 0;
+}
+
+/** On landing after the worst case, as it is flown with what is on board; that case may not be flown to its end at all. */
+function overReserveKg({ sortie }: Crew, { fuelOnLandingKg }: Recovery): number {
+  return Number.isNaN(fuelOnLandingKg) ? Number.NEGATIVE_INFINITY : fuelOnLandingKg - sortie.landingReserveKg;
+}
+
+/**
+ * At the last node of each leg that was flown to its end the fuel on board less what its worst case, or the approach, lands with
+ * above the reserve. Whether there is enough anywhere on the leg is known there: what is required before is what arrives with
+ * just that.
+ */
+export function requiredAtEnds({ crew, log, flown }: Draft): number[] {
+  const { sortie } = crew;
+  const requiredKg = new Array<number>(log.nodes).fill(Number.NaN);
+  flown.legs.forEach((leg, index) => {
+    const { end } = sortie.legs[index];
+    const node = log.phaseOf.findLastIndex((at) => {
+      const phase = log.phases[at];
+      return phase?.leg === index && phase.kind !== 'contact';
+    });
+    if (node < 0) return;
+    requiredKg[node] =
+      end.kind === 'contact'
+        ? leg.endFuelKg - overReserveKg(crew, recoveryFrom(crew, end, leg, index))
+        : sortie.landingReserveKg + sortie.approach.fuelKg;
+  });
+  return requiredKg;
+}
+
+function leastInHandKg({ log }: Draft, requiredKg: readonly number[]): number {
+  return requiredKg.reduce(
+    (least, required, node) =>
+      Number.isNaN(required) ? least : Math.min(least, log.columns.fuelKg[node] - required),
+    Number.POSITIVE_INFINITY,
+  );
+}
+
+/** The failing value is known to this part of itself. */
+const within = 0.01;
+/** How far beyond the estimate a trial is set, so that two trials close the bracket. */
+const nudge = 0.003;
+const mostTrials = 24;
+
+/**
+ * From a sortie that passes as planned towards `lookedTo`: the last value that passes, and what fails 1 % beyond it. Assumes that
+ * whoever fails goes on failing further out.
+ */
+export function edgeOf(
+  fly: (value: number) => Trial,
+  planned: Trial,
+  lookedTo: number,
+  towards: RuleEdge['towards'],
+): RuleEdge {
+  let passes = { value: 0, trial: planned };
+  let fails = { value: lookedTo, trial: fly(lookedTo) };
+  if (fails.trial.failure === null) {
+    const nothing = { limit: null, name: null, phase: null, leg: null, text: null };
+    return { towards, passes: null, lookedTo, ...nothing };
+  }
+  let slow = 0;
+  for (let trials = 0; trials < mostTrials; trials++) {
+    const width = fails.value - passes.value;
+    if (Math.abs(width) <= within * Math.abs(passes.value)) break;
+    const line = slow < 2 ? crossing(passes, fails) : null;
+    const value = line === null ? passes.value + width / 2 : nudged(line, passes.value, fails.value);
+    const trial = fly(value);
+    if (trial.failure === null) passes = { value, trial };
+    else fails = { value, trial };
+    slow = Math.abs(fails.value - passes.value) > Math.abs(width) / 2 ? slow + 1 : 0;
+  }
+  const { limit, name, phase, text } = fails.trial.failure ?? {};
+  return {
+    towards,
+    passes: passes.value,
+    lookedTo,
+    limit: limit ?? null,
+    name: name ?? null,
+    phase: phase ?? null,
+    leg: fails.trial.leg,
+    text: text ?? null,
+  };
+}
+
+interface Tried {
+  readonly value: number;
+  readonly trial: Trial;
+}
+
+/** Where the first of the margins runs out on a straight line; null where none tells. */
+function crossing(passes: Tried, fails: Tried): number | null {
+  let first: number | null = null;
+  for (const [key, there] of fails.trial.left) {
+    const here = passes.trial.left.get(key);
+    if (here === undefined || !(there < 0) || !(here > 0)) continue;
+    const part = here / (here - there);
+    if (first === null || part < first) first = part;
+  }
+  return first === null ? null : passes.value + first * (fails.value - passes.value);
+}
+
+/** A little towards the end of the bracket that is farther away, and inside of it. */
+function nudged(value: number, passes: number, fails: number): number {
+  const farther = Math.abs(fails - value) > Math.abs(value - passes) ? 1 : -1;
+  const moved = value + farther * nudge * Math.abs(value) * Math.sign(fails - passes);
+  const [low, high] = passes < fails ? [passes, fails] : [fails, passes];
+  const rim = 0.02 * (high - low);
+  return Math.min(Math.max(moved, low + rim), high - rim);
+}
