@@ -77,11 +77,11 @@ function waySentences(leg: LegAcceleration, plan: Plan): readonly string[] {
   const start = `Pushover from ${shown(altitude, leg.from.pressureAltitudeM)}: push at ${shown(mach, bestPushover.mach ?? leg.from.mach)} with ${shown(gauges('loadFactor'), leg.pushLoadFactor)} to ${shown(gauges('pathAngleDeg'), bestPushover.pathAngleDeg ?? Number.NaN)}`;
   const pull = `pull ${shown(gauges('loadFactor'), leg.pullLoadFactor)} at ${altitudeWords(plan, bestPushover.pullPressureAltitudeM)}, level at ${shown(altitude, bestPushover.pressureAltitudeM)} with ${shown(mach, bestPushover.bottomMach ?? Number.NaN)}`;
   const beside = [
-    ...(planned.fuelKg === null ? [] : [`${less(planned.fuelKg - bestPushover.fuelKg)} as planned`]),
+    ...(planned.fuelKg === null ? [] : [`${less(planned.fuelKg - bestPushover.fuelKg)} the planned one`]),
     ...(bestLevel === null || bestLevel.fuelKg === null
       ? ['and no level acceleration can be flown']
       : [
-          `${less(bestLevel.fuelKg - bestPushover.fuelKg)} level at ${shown(altitude, bestLevel.pressureAltitudeM)}, the best of all heights`,
+          `${less(bestLevel.fuelKg - bestPushover.fuelKg)} going level at ${shown(altitude, bestLevel.pressureAltitudeM)}, the best of all heights`,
         ]),
   ];
   return [`${start}, ${pull}. To ${shown(mach, leg.toMach)} that burns ${beside.join(', ')}.`];

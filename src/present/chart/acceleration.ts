@@ -7,7 +7,7 @@ import { threeFigures } from '../course.ts';
 import { element, hundredth } from '../svg.ts';
 import { SIZE } from '../theme.ts';
 import { figures, plainSpaces, shown } from '../units.ts';
-import { type Frame, line, rule, stroke } from './frame.ts';
+import { type Frame, LEFT, line, rule, stroke } from './frame.ts';
 import { dot } from './panel.ts';
 import { type Body, type ChartOptions, sheet } from './sheet.ts';
 
@@ -65,6 +65,7 @@ function body(frame: Frame, leg: LegAcceleration): Body {
       line(frame, cx + 4, cy - radius(tick) - 3, `${figures(gauge, tick)} ${gauge.unit}`, SIZE.small),
     );
   }
+  let legendY = height + 16;
   const best = leg.bestHeading === null ? null : leg.headings[leg.bestHeading];
   for (const [name, row] of [
     ['least', best],
@@ -72,32 +73,13 @@ function body(frame: Frame, leg: LegAcceleration): Body {
   ] as const) {
     if (row === null || row.fuelKg === null) continue;
     const [x, y] = place(row.courseDeg, radius(gauge.fromSi(row.fuelKg)));
+    const dash = name === 'least' ? undefined : '5 4';
+    const ink = name === 'least' ? theme.ink : theme.quiet;
+    parts.push(rule(cx, cy, x, y, ink, 1.6, dash), dot(frame, x, y));
+    parts.push(rule(LEFT, legendY - 5, LEFT + 36, legendY - 5, ink, 1.6, dash));
     const text = `${name}: ${threeFigures(row.courseDeg)}, ${shown(gauge, row.fuelKg, 'required')}`;
-    parts.push(
-      rule(
-        cx,
-        cy,
-        x,
-        y,
-        name === 'least' ? theme.ink : theme.quiet,
-        1.6,
-        name === 'least' ? undefined : '5 4',
-      ),
-    );
-    parts.push(dot(frame, x, y));
-    const right = x >= cx;
-    parts.push(
-      line(
-        frame,
-        x + (right ? 8 : -8),
-        y + 16,
-        text,
-        SIZE.medium,
-        'bold',
-        theme.ink,
-        right ? 'start' : 'end',
-      ),
-    );
+    parts.push(line(frame, LEFT + 46, legendY, text, SIZE.medium, name === 'least' ? 'bold' : 'normal'));
+    legendY += 20;
   }
   parts.push(
     line(
@@ -111,7 +93,7 @@ function body(frame: Frame, leg: LegAcceleration): Body {
       'middle',
     ),
   );
-  return { markup: parts.join(''), height: height + 14 };
+  return { markup: parts.join(''), height: height + 66 };
 }
 
 /** Round all headings; broken where one is refused. */
