@@ -6,7 +6,7 @@ import type { Aircraft } from '../core/aircraft/aircraft.ts';
 import type { CurvesAt } from '../core/aircraft/curves.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
 import { planning, type Stage } from '../core/plan/make-plan.ts';
-import type { PlanInput } from '../core/plan/plan.ts';
+import type { PlanInlet, PlanInput } from '../core/plan/plan.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
 import type { DeckReport } from '../files/deck.ts';
 import { type Fault, Faults } from '../files/faults.ts';
@@ -18,6 +18,7 @@ import { reachOf } from '../files/sortie-reach.ts';
 import { sortieJsonSchema } from '../files/sortie-schema.ts';
 import { putFile } from './disk.ts';
 import type { DeckLook } from './views/aircraft/deck-look.ts';
+import type { BalanceLook } from './views/balance/balance-look.ts';
 import type { ColumnAt, WeatherHeld, WeatherLook } from './views/weather/weather-look.ts';
 
 const program = `${packageFile.name} ${packageFile.version}`;
@@ -66,6 +67,20 @@ export class Desk {
     const read = readSortieFile(text, path, faults);
     const day = read && (await this.dayOf(read, dirname(path), faults));
     return read && day && lookAtWeather(read, day, dirname(path), at, this.held);
+  }
+
+  /** The balance of a sortie's aircraft at a Mach, with the fuel of the day; null where the text has faults. */
+  async lookAtBalance(path: string, text: string, mach: number): Promise<BalanceLook | null> {
+    const { lookAtBalance } = await import('./views/balance/balance-look.ts');
+    const request = await this.request(path, text);
+    return 'faults' in request ? null : lookAtBalance(request, mach);
+  }
+
+  /** What inlets off their schedule cost on a sortie; null where the text has faults or the deck no table of it. */
+  async lookAtInlet(path: string, text: string): Promise<PlanInlet | null> {
+    const { lookAtInlet } = await import('./views/balance/balance-look.ts');
+    const request = await this.request(path, text);
+    return 'faults' in request ? null : lookAtInlet(request);
   }
 
   /** What is being planned is not wanted any more. */

@@ -1,6 +1,7 @@
 /** The views, in the order in which they stand in the frame: a new one is one folder and one line here. */
 import type { Component } from 'svelte';
 import Aircraft from './aircraft/Aircraft.svelte';
+import Balance from './balance/Balance.svelte';
 import Cards from './cards/Cards.svelte';
 import RouteView from './map/Map.svelte';
 import Sortie from './sortie/Sortie.svelte';
@@ -18,6 +19,7 @@ export const views: readonly View[] = [
   { key: 'map', name: 'Map', component: RouteView },
   { key: 'sortie', name: 'Sortie file', component: Sortie },
   { key: 'cards', name: 'Cards', component: Cards },
+  { key: 'balance', name: 'Balance', component: Balance },
   { key: 'aircraft', name: 'Aircraft', component: Aircraft },
   { key: 'weather', name: 'Weather', component: Weather },
 ];
