@@ -4,6 +4,7 @@ import { dirname, resolve } from 'pathe';
 import packageFile from '../../package.json';
 import type { Aircraft } from '../core/aircraft/aircraft.ts';
 import type { CurvesAt } from '../core/aircraft/curves.ts';
+import type { LegAcceleration } from '../core/plan/acceleration.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
 import { planning, type Stage } from '../core/plan/make-plan.ts';
 import type { PlanInlet, PlanInput } from '../core/plan/plan.ts';
@@ -81,6 +82,19 @@ export class Desk {
     const { lookAtInlet } = await import('./views/balance/balance-look.ts');
     const request = await this.request(path, text);
     return 'faults' in request ? null : lookAtInlet(request);
+  }
+
+  /** How to go through the drag rise of a sortie; null where the text cannot be planned. */
+  async accelerationOf(path: string, text: string): Promise<readonly LegAcceleration[] | null> {
+    const { accelerationOf } = await import('../core/plan/acceleration.ts');
+    const request = await this.request(path, text);
+    if ('faults' in request) return null;
+    try {
+      return accelerationOf(request);
+    } catch (error) {
+      if (error instanceof CannotPlan) return null;
+      throw error;
+    }
   }
 
   /** What is being planned is not wanted any more. */

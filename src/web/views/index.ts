@@ -1,5 +1,6 @@
 /** The views, in the order in which they stand in the frame: a new one is one folder and one line here. */
 import type { Component } from 'svelte';
+import Acceleration from './acceleration/Acceleration.svelte';
 import Aircraft from './aircraft/Aircraft.svelte';
 import Balance from './balance/Balance.svelte';
 import Cards from './cards/Cards.svelte';
@@ -20,6 +21,7 @@ export const views: readonly View[] = [
   { key: 'sortie', name: 'Sortie file', component: Sortie },
   { key: 'cards', name: 'Cards', component: Cards },
   { key: 'balance', name: 'Balance', component: Balance },
+  { key: 'acceleration', name: 'Acceleration', component: Acceleration },
   { key: 'aircraft', name: 'Aircraft', component: Aircraft },
   { key: 'weather', name: 'Weather', component: Weather },
 ];
