@@ -86,7 +86,8 @@ describe('many edits', () => {
       return [usedSize, (await ofPlanner('Runtime.getHeapUsage')).usedSize];
     };
     const first = await fingerprint(page);
-    for (let i = 0; i < 10; i++) await page.evaluate(round);
+    // Until the browser has compiled what runs often: the heaps grow by 4 % for it and stand still from then on.
+    for (let i = 0; i < 50; i++) await page.evaluate(round);
     const before = await heaps();
     let edits = 0;
     for (let i = 0; i < rounds; i++) edits += await page.evaluate<number>(round);
@@ -98,5 +99,5 @@ describe('many edits', () => {
       expect(after[i] / bytes, ['page', 'planner'][i]).toBeLessThan(1.05);
     });
     expect(app.complaints).toEqual([]);
-  });
+  }, 3_600_000);
 });
