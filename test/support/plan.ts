@@ -223,6 +223,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     rendezvous: rendezvousOf(refuellings, columns),
     turns: turnsOf(phases, columns),
     manoeuvres: [],
+    manoeuvreRules: { clearanceM: 0, heldTo: [] },
     levelOffs: levelOffsOf(phases, columns),
     startDowns: startDownsOf(phases, columns),
     balance: testBalance,

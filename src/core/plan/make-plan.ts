@@ -200,6 +200,7 @@ function assemble(
     recoveries,
     turns: turnsOf(drafted).map((turn, i) => ({ ...withMagnetic(turn, drafted, north), ...judged[i] })),
     manoeuvres,
+    manoeuvreRules: { clearanceM: sortie.manoeuvres.clearanceM, heldTo: sortie.manoeuvres.heldTo },
     levelOffs: levelOffsOf(drafted),
     startDowns: startDownsOf(drafted, requiredKg),
     balance: balanceOfPlan(drafted),

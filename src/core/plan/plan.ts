@@ -31,7 +31,7 @@ import type {
 } from './plan-flight.ts';
 import type { LandingData, TakeOffData } from './plan-ground.ts';
 import type { PlanInlet } from './plan-inlet.ts';
-import type { JudgedTurn, ManoeuvreTable } from './plan-manoeuvre.ts';
+import type { JudgedTurn, ManoeuvreTable, PlanManoeuvreRules } from './plan-manoeuvre.ts';
 import type { PlanEvent, PlanPhase, Trace } from './plan-trace.ts';
 
 export * from './plan-acceleration.ts';
@@ -44,6 +44,7 @@ export * from './plan-ground.ts';
 export * from './plan-inlet.ts';
 export * from './plan-manoeuvre.ts';
 export * from './plan-rules.ts';
+export * from './plan-tankers.ts';
 export * from './plan-trace.ts';
 
 export const PLAN_FORMAT = 'ramrise-plan';
@@ -111,6 +112,7 @@ export interface Plan {
   readonly turns: readonly (TurnFlown & JudgedTurn)[];
   /** By fuel on board, at each disconnect and at the top of the climb that follows. */
   readonly manoeuvres: readonly ManoeuvreTable[];
+  readonly manoeuvreRules: PlanManoeuvreRules;
   readonly levelOffs: readonly LevelOff[];
   /** null where the deck has no tanks. */
   readonly balance: PlanBalance | null;
