@@ -33,7 +33,7 @@ const LEVELS_M = { from: -4000, to: 2000, step: 500 };
 const LEVEL_TOLERANCE_M = 20;
 
 type Variable = keyof PushoverShape;
-export const VARIABLES: readonly Variable[] = ['mach', 'pathAngleRad', 'bottomPressureAltitudeM'];
+const VARIABLES: readonly Variable[] = ['mach', 'pathAngleRad', 'bottomPressureAltitudeM'];
 
 /** What one step of one variable from the best would do. */
 export interface Neighbour {
