@@ -19,6 +19,7 @@ import {
 import { checkBalance, checkMasses } from './check-balance.ts';
 import { checkDesignPoints } from './check-design-points.ts';
 import { checkGround } from './check-ground.ts';
+import { checkInletError } from './check-inlet-error.ts';
 import { checkLimits } from './check-limits.ts';
 import { checkField, checkPropulsion, checkSettings } from './check-power.ts';
 import type { CompiledDeck, DeckGrids } from './compile.ts';
@@ -33,6 +34,7 @@ export function checkParts(deck: Deck, grids: DeckGrids, faults: FaultSink): voi
   checkStall(grids.stall, faults);
   checkWash(deck, faults);
   checkInlet(grids.inlet, faults);
+  checkInletError(deck, grids.inletError, faults);
   checkSettings(deck, faults);
   checkPropulsion(deck, grids.propulsion, faults);
   checkLightUp(deck, faults);
