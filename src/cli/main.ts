@@ -26,7 +26,10 @@ function commandLine(): Command {
   addPlan(program);
   addAccelerate(program);
   addCompare(program);
+  addContact(program);
   addManoeuvre(program);
+  addRules(program);
+  addTankers(program);
   addAir(program);
   addTrack(program);
   addDay(program);
@@ -115,6 +118,41 @@ function addManoeuvre(program: Command): void {
     .option('--elevation <height>', 'of the ground, such as "310 ft"; that of the base if left out')
     .option('--json', 'print JSON in SI units')
     .action(async (sortie, options) => (await import('./manoeuvre.ts')).manoeuvre(sortie, options));
+}
+
+function addContact(program: Command): void {
+  program
+    .command('contact')
+    .description(
+      'in contact: thrust needed and there against mass taken, the burner to light and when, rudder, descent, turns',
+    )
+    .argument('<sortie>', 'a sortie file, such as examples/long-loop.yaml')
+    .option('--tanker <name>', 'one tanker of the sortie; all if left out')
+    .option('--json', 'print JSON in SI units')
+    .action(async (sortie, options) => (await import('./contact.ts')).contact(sortie, options));
+}
+
+function addRules(program: Command): void {
+  program
+    .command('rules')
+    .description(
+      "the day's own rules of thumb: what a degree, ten knots, a percent cost at each contact and the landing, and where the sortie fails",
+    )
+    .argument('<sortie>', 'a sortie file, such as examples/long-loop.yaml')
+    .option('--json', 'print JSON in SI units')
+    .action(async (sortie, options) => (await import('./rules.ts')).rules(sortie, options));
+}
+
+function addTankers(program: Command): void {
+  program
+    .command('tankers')
+    .description(
+      'the sortie with each tanker absent, with half its fuel, late: recovery, reserve, last minute to decide',
+    )
+    .argument('<sortie>', 'a sortie file, such as examples/long-loop.yaml')
+    .option('--pairs', 'two tankers in trouble as well')
+    .option('--json', 'print JSON in SI units')
+    .action(async (sortie, options) => (await import('./tankers.ts')).tankers(sortie, options));
 }
 
 function addAir(program: Command): void {
