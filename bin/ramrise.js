@@ -6,6 +6,7 @@ import { setFlagsFromString } from 'node:v8';
 // One short run on a small machine: these take a quarter off the peak of memory and cost no time that can be measured.
 setFlagsFromString('--optimize-for-size');
 setFlagsFromString('--liftoff-only');
+setFlagsFromString('--no-sparkplug');
 setFlagsFromString('--semi-space-growth-factor=1');
 
 const main = new URL('../dist/main.js', import.meta.url);

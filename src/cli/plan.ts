@@ -43,10 +43,7 @@ export async function plan(sortie: string, options: PlanOptions): Promise<void> 
     throw new WrongUsage('plan needs --out <folder>; see ramrise plan --help');
   }
   const slipsS = slip === undefined ? null : readSlips(slip);
-  const request = await readPlanRequest(sortie, `${packageFile.name} ${packageFile.version}`);
-  const planned = planOrRefuse(request);
-  const made = out === undefined ? planned : { ...planned, inlet: inletAsFlown(request) };
-  const slips = slipsS && answerSlip(request, made, slipsS);
+  const { made, slips } = await answer(sortie, slipsS, out !== undefined);
   const files = out === undefined ? [] : await filesOf(made, readText(sortie));
   const written = out === undefined ? [] : await writeFiles(out, [...files, ...(slips?.files ?? [])]);
   if (!made.flyable) process.exitCode = EXIT.cannotBeFlown;
@@ -62,6 +59,14 @@ export async function plan(sortie: string, options: PlanOptions): Promise<void> 
   for (const file of written) say(`Written: ${file}`);
 }
 
+/** The plan as its file says it, and what later take-offs cost; aircraft, day and flight are let go before anything is drawn. */
+async function answer(sortie: string, slipsS: readonly number[] | null, whole: boolean) {
+  const request = await readPlanRequest(sortie, `${packageFile.name} ${packageFile.version}`);
+  const planned = planOrRefuse(request);
+  const made = asWritten(whole ? { ...planned, inlet: inletAsFlown(request) } : planned);
+  return { made, slips: slipsS && answerSlip(request, made, slipsS) };
+}
+
 function planOrRefuse(request: PlanRequest): Plan {
   try {
     return makePlan(request);
@@ -75,8 +80,7 @@ function planOrRefuse(request: PlanRequest): Plan {
 const EVERY_NODE = 0;
 
 /** Makes every file of a plan, each from what the plan's own file says, with the sortie as it was read. */
-async function filesOf(planned: Plan, sortieText: string): Promise<NewFile[]> {
-  const made = asWritten(planned);
+async function filesOf(made: Plan, sortieText: string): Promise<NewFile[]> {
   const { cardsPdf } = await import('../present/card/pdf.ts');
   const { mapChart } = await import('../present/chart/map.ts');
   const { readOutlines } = await import('./outlines.ts');
