@@ -13,6 +13,7 @@ import {
   boundsTable,
   judgedSentences,
   limitsThereTable,
+  PUSH_NOTE,
   pullTable,
   pushTable,
   speedTable,
@@ -65,6 +66,7 @@ export async function manoeuvre(sortie: string, options: ManoeuvreOptions): Prom
   const tables = [pullTable(table, gauges), speedTable(table, gauges), pushTable(table, gauges)];
   print([
     ...tables.map((part) => `${tableText(part)}\n`),
+    PUSH_NOTE,
     ...missing.map((text) => `Not computed: ${text}.`),
   ]);
 }

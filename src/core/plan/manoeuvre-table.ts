@@ -123,7 +123,9 @@ function momentsOf({ log, flown, crew }: Draft): Moment[] {
     const top = log.captures.find((capture) => capture.leg === leg && capture.timeS > disconnectS);
     return [
       { leg, name: `after ${tanker}`, timeS: disconnectS, pushBanksRad: levelAndSteepest },
-      ...(top ? [{ leg, name: `climb after ${tanker}`, timeS: top.timeS, pushBanksRad: [] }] : []),
+      ...(top
+        ? [{ leg, name: `at the top of the climb after ${tanker}`, timeS: top.timeS, pushBanksRad: [] }]
+        : []),
     ];
   });
 }

@@ -49,6 +49,18 @@ export interface PushRecovery {
   readonly steepestDeg: number;
 }
 
+/** What the sortie asks of manoeuvres, beside the limits of the deck. */
+export interface PlanManoeuvreRules {
+  /** Kept between the bottom of a recovery from a push and the ground. */
+  readonly clearanceM: number;
+  /** Load factors that are not passed from so much fuel on, and who says so. */
+  readonly heldTo: readonly {
+    readonly fromFuelKg: number;
+    readonly loadFactor: number;
+    readonly source: string;
+  }[];
+}
+
 export interface ManoeuvreRow {
   readonly fuelKg: number;
   readonly massKg: number;

@@ -19,6 +19,7 @@ import { ladderCards } from './ladder.ts';
 import { landingCards } from './landing.ts';
 import { levelOffCards } from './level-off.ts';
 import { limitCards } from './limits.ts';
+import { manoeuvreCards } from './manoeuvre.ts';
 import { pitchCards } from './pitch.ts';
 import { proofCard } from './proof.ts';
 import { pushoverCards } from './pushover.ts';
@@ -56,6 +57,7 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
     ...whole('Body and sky', skyCards(plan)),
     ...whole('Take-off', takeOffCards(plan)),
     ...legs.flatMap((leg) => [
+      ...ofLeg('Manoeuvre', leg, manoeuvreCards(plan, leg)),
       ...ofLeg('Climb', leg, climbCards(plan, leg)),
       ...ofLeg('Pushover', leg, pushoverCards(plan, leg)),
       ...ofLeg('Pitch', leg, pitchCards(plan, leg)),

@@ -115,9 +115,9 @@ describe('the manoeuvres of a plan', () => {
     const tables = manoeuvresOf(drafted);
     expect(tables.map(({ name }) => name)).toEqual([
       'after Ewer One',
-      'climb after Ewer One',
+      'at the top of the climb after Ewer One',
       'after Ewer Two',
-      'climb after Ewer Two',
+      'at the top of the climb after Ewer Two',
     ]);
     const { refuellings } = drafted.flown;
     const [first] = tables;
