@@ -14,6 +14,8 @@ export interface Trial {
   readonly leg: number | null;
   /** What is left of each limit and of the fuel, in what counts as one for it; negative beyond. Empty where it was not flown to its end. */
   readonly left: ReadonlyMap<string, number>;
+  /** Of fuel on board less required at the ends of the legs that were flown. */
+  readonly leastInHandKg: number;
   readonly evaluations: number;
 }
 
@@ -27,20 +29,21 @@ export function tryOut(fly: () => Draft): Trial {
   } catch (error) {
     if (!(error instanceof CannotPlan)) throw error;
     const failure = { limit: 'outside', name: "the deck's data", phase: 'take-off', text: error.message };
-    return { failure, leg: 0, left: new Map(), evaluations: 0 };
+    return { failure, leg: 0, left: new Map(), leastInHandKg: Number.NaN, evaluations: 0 };
   }
 }
 
-function judged(drafted: Draft): Trial {
+export function judged(drafted: Draft): Trial {
   const { crew, log, flown } = drafted;
   const { sortie, flight } = crew;
   const limits = summariseLimits(flight.setup.aircraft.limits, sortie.pads, log, sortie.takeOff.timeS);
   const requiredKg = requiredAtEnds(drafted);
   const { failure } = stopped(drafted, { limits, requiredKg, findings: findAreas(drafted) });
   const left = new Map(flown.stopped ? [] : limits.map(({ key, closeness }) => [key, closeness]));
-  if (!flown.stopped) left.set('fuelRequired', leastInHandKg(drafted, requiredKg) / countsAsOneKg);
+  const leastInHandKg = leastOver(drafted, requiredKg);
+  if (!flown.stopped) left.set('fuelRequired', leastInHandKg / countsAsOneKg);
   const leg = failure === null ? null : legOf(drafted, failure.timeS + sortie.takeOff.timeS);
-  return { failure, leg, left, evaluations: flight.evaluations };
+  return { failure, leg, left, leastInHandKg, evaluations: flight.evaluations };
 }
 
 /** The leg flown at a time; that of the last phase afterwards. */
@@ -55,29 +58,32 @@ function overReserveKg({ sortie }: Crew, { fuelOnLandingKg }: Recovery): number 
 }
 
 /**
- * At the last node of each leg that was flown to its end the fuel on board less what its worst case, or the approach, lands with
- * above the reserve. Whether there is enough anywhere on the leg is known there: what is required before is what arrives with
- * just that.
+ * At the first and the last node of each leg that was flown to its end the fuel on board less what its worst case, or the approach,
+ * lands with above the reserve. Whether there is enough anywhere on the leg is known there: what is required before is what
+ * arrives with just that.
  */
-export function requiredAtEnds({ crew, log, flown }: Draft): number[] {
+function requiredAtEnds({ crew, log, flown }: Draft): number[] {
   const { sortie } = crew;
+  const { fuelKg } = log.columns;
   const requiredKg = new Array<number>(log.nodes).fill(Number.NaN);
   flown.legs.forEach((leg, index) => {
     const { end } = sortie.legs[index];
-    const node = log.phaseOf.findLastIndex((at) => {
+    const inLeg = (at: number): boolean => {
       const phase = log.phases[at];
       return phase?.leg === index && phase.kind !== 'contact';
-    });
-    if (node < 0) return;
-    requiredKg[node] =
+    };
+    const overKg =
       end.kind === 'contact'
-        ? leg.endFuelKg - overReserveKg(crew, recoveryFrom(crew, end, leg, index))
-        : sortie.landingReserveKg + sortie.approach.fuelKg;
+        ? overReserveKg(crew, recoveryFrom(crew, end, leg, index))
+        : leg.endFuelKg - sortie.landingReserveKg - sortie.approach.fuelKg;
+    for (const node of [log.phaseOf.findIndex(inLeg), log.phaseOf.findLastIndex(inLeg)]) {
+      if (node >= 0) requiredKg[node] = fuelKg[node] - overKg;
+    }
   });
   return requiredKg;
 }
 
-function leastInHandKg({ log }: Draft, requiredKg: readonly number[]): number {
+function leastOver({ log }: Draft, requiredKg: readonly number[]): number {
   return requiredKg.reduce(
     (least, required, node) =>
       Number.isNaN(required) ? least : Math.min(least, log.columns.fuelKg[node] - required),

@@ -1,0 +1,67 @@
+/** What becomes of a sortie whose tankers do not come, come late or bring half. */
+
+export type TankerTrouble = 'absent' | 'half' | 'late';
+
+/** One contact of the sortie with its trouble. */
+export interface TankerFault {
+  readonly leg: number;
+  readonly tanker: string;
+  readonly trouble: TankerTrouble;
+}
+
+export interface TankerCase {
+  readonly faults: readonly TankerFault[];
+  /** The sortie flown on with what comes; null where a tanker is absent. */
+  readonly goesOn: TankerGoesOn | null;
+  /** Turning away at each contact in trouble, with what is on board then; in the order of `faults`. */
+  readonly recoveries: readonly TankerRecovery[];
+  /** The contact in trouble with the least over the reserve; null where none is reached. */
+  readonly binding: string | null;
+  /** Whether the crew gets down with its reserve: by going on, or by turning away at the first contact that asks for it. */
+  readonly safe: boolean;
+  readonly account: FuelAccount;
+}
+
+export interface TankerGoesOn {
+  readonly flyable: boolean;
+  /** What stops it, in words; null where nothing does. */
+  readonly failure: string | null;
+  readonly phase: string | null;
+  /** Least of fuel on board less required at the contacts and the landing; null where it is not flown to its end. */
+  readonly leastInHandKg: number | null;
+  readonly fuelOnLandingKg: number | null;
+}
+
+export interface TankerRecovery {
+  readonly tanker: string;
+  readonly base: string;
+  /** Since take-off, when it is turned away: at the contact, after the wait, or with half the fuel in. */
+  readonly timeS: number;
+  readonly fuelKg: number;
+  /** null where the way to the base cannot be flown. */
+  readonly fuelOnLandingKg: number | null;
+  readonly overReserveKg: number | null;
+  /** Since take-off: waiting at the contact point without fuel, this is the last moment to turn away; null where it is past. */
+  readonly decideByS: number | null;
+}
+
+/**
+ * Every kilogram of receiver and tankers, as far as the case was flown: what was on board and for offload is what was burnt, what is
+ * on board at the end and what the tankers keep.
+ */
+export interface FuelAccount {
+  readonly atTakeOffKg: number;
+  readonly forOffloadKg: number;
+  readonly takenKg: number;
+  readonly burntKg: number;
+  readonly onBoardAtEndKg: number;
+  readonly keptByTankersKg: number;
+}
+
+export interface TankerMatrix {
+  /** Every contact absent, half and late, in order; then, where asked for, every pair of contacts in every pair of troubles. */
+  readonly cases: readonly TankerCase[];
+  readonly lateS: number;
+  readonly reserveKg: number;
+  readonly evaluations: number;
+}

@@ -1,0 +1,220 @@
+/**
+ * The tanker matrix: the sortie planned again with a tanker absent, with half its fuel or late, and turned away at the contact. Late,
+ * the receiver waits round the contact point at the speed of the contact; with half, it takes what there is.
+ */
+import { constantCalibratedAirspeed } from '../flight/speed-law.ts';
+import { hold } from '../phases/index.ts';
+import { crewOf, type Draft, draft, type PlanRequest } from './draft.ts';
+import { waiting } from './drivers.ts';
+import { replaceTanker } from './lever.ts';
+import { copyProgress, newProgress } from './log.ts';
+import type {
+  FuelAccount,
+  TankerCase,
+  TankerFault,
+  TankerGoesOn,
+  TankerMatrix,
+  TankerRecovery,
+  TankerTrouble,
+} from './plan.ts';
+import { recoveryFrom } from './required.ts';
+import type { Crew } from './route-flight.ts';
+import { judged } from './rules-edge.ts';
+import type { Contact, Sortie } from './sortie.ts';
+import { fuelOf, type LegFlown } from './sortie-flyer.ts';
+
+const lateS = 20 * 60;
+const troubles: readonly TankerTrouble[] = ['absent', 'half', 'late'];
+
+export interface TankerQuestion {
+  readonly pairs?: boolean;
+}
+
+/** Throws `CannotPlan` where the sortie cannot be asked at all. */
+export function tankerMatrix(request: PlanRequest, { pairs = false }: TankerQuestion = {}): TankerMatrix {
+  const { sortie } = request;
+  const planned = crewOf(request);
+  let evaluations = 0;
+  const singles = sortie.legs.flatMap(({ end }, leg): TankerFault[][] =>
+    end.kind === 'landing' ? [] : troubles.map((trouble) => [{ leg, tanker: end.tanker.name, trouble }]),
+  );
+  const twos = pairs
+    ? singles.flatMap(([one]) => singles.flatMap(([other]) => (one.leg < other.leg ? [[one, other]] : [])))
+    : [];
+  const cases = [...singles, ...twos].map((faults) => {
+    const changed = { ...request, sortie: inTrouble(sortie, faults) };
+    const crew = { ...crewOf(changed), altitudes: planned.altitudes };
+    const answer = caseOf(draft(crew), faults);
+    evaluations += crew.flight.evaluations;
+    return answer;
+  });
+  return { cases, lateS, reserveKg: sortie.landingReserveKg, evaluations };
+}
+
+function inTrouble(sortie: Sortie, faults: readonly TankerFault[]): Sortie {
+  return faults.reduce((before, { leg, trouble }) => {
+    if (trouble === 'late') return waiting(before, leg, lateS);
+    const { end } = before.legs[leg];
+    if (trouble === 'absent' || end.kind === 'landing') return before;
+    const fuels = end.tanker.fuels.map((fuel) => ({ ...fuel, offloadKg: fuel.offloadKg / 2 }));
+    return replaceTanker(before, end.tanker, { ...end.tanker, offloadKg: end.tanker.offloadKg / 2, fuels });
+  }, sortie);
+}
+
+function caseOf(drafted: Draft, faults: readonly TankerFault[]): TankerCase {
+  const absent = faults.find(({ trouble }) => trouble === 'absent');
+  const reached = faults.filter(({ leg }) => absent === undefined || leg <= absent.leg);
+  const recoveries = reached.flatMap((fault) => recoveryOf(drafted, fault));
+  const goesOn = absent === undefined ? goesOnOf(drafted) : null;
+  const flown = recoveries.filter(({ overReserveKg }) => overReserveKg !== null);
+  const least = flown.reduce<TankerRecovery | null>(
+    (worst, each) => (worst === null || over(each) < over(worst) ? each : worst),
+    null,
+  );
+  // Of two troubles the second is met at its own contact: there the crew turns away, at once or while it waits.
+  const last = recoveries.at(-1);
+  const turnsAway = last !== undefined && (over(last) >= 0 || last.decideByS !== null);
+  return {
+    faults,
+    goesOn,
+    recoveries,
+    binding: least?.tanker ?? null,
+    safe: goesOn?.flyable === true || turnsAway,
+    account: accountOf(drafted, absent?.leg ?? null),
+  };
+}
+
+function over({ overReserveKg }: TankerRecovery): number {
+  return overReserveKg ?? Number.NEGATIVE_INFINITY;
+}
+
+function goesOnOf(drafted: Draft): TankerGoesOn {
+  const { failure, leastInHandKg } = judged(drafted);
+  const { stopped, landingFuelKg } = drafted.flown;
+  return {
+    flyable: failure === null,
+    failure: failure && (failure.text ?? failure.name),
+    phase: failure?.phase ?? null,
+    leastInHandKg: stopped ? null : leastInHandKg,
+    fuelOnLandingKg: stopped ? null : landingFuelKg,
+  };
+}
+
+/** Turned away at a contact, with the half of the fuel in where half came; none where the contact is not reached. */
+function recoveryOf(drafted: Draft, { leg, tanker, trouble }: TankerFault): TankerRecovery[] {
+  const { crew, flown } = drafted;
+  const { end } = crew.sortie.legs[leg];
+  const at = flown.legs[leg];
+  if (end.kind === 'landing' || at === undefined) return [];
+  const refuelling = flown.refuellings[leg];
+  if (trouble === 'half' && refuelling === undefined) return [];
+  const fromS = trouble === 'half' ? refuelling.disconnectS : at.end.state.timeS;
+  const fuelled =
+    trouble === 'half' ? withFuel(at, refuelling.takenKg - refuelling.burntKg, refuelling.disconnectS) : at;
+  const { base, fuelOnLandingKg } = recoveryFrom(crew, end, fuelled, leg);
+  const landed = Number.isNaN(fuelOnLandingKg) ? null : fuelOnLandingKg;
+  const takeOffS = crew.sortie.takeOff.timeS;
+  const arrived = arrivedAt(drafted, at, leg);
+  const waitS = lastWaitS(crew, end, arrived, leg);
+  return [
+    {
+      tanker,
+      base,
+      timeS: fromS - takeOffS,
+      fuelKg: fuelled.endFuelKg,
+      fuelOnLandingKg: landed,
+      overReserveKg: landed === null ? null : landed - crew.sortie.landingReserveKg,
+      decideByS: waitS === null ? null : arrived.end.state.timeS + waitS - takeOffS,
+    },
+  ];
+}
+
+/** The end of a leg with more fuel on board, later; the place is the contact point, where the refuelling track begins. */
+function withFuel(at: LegFlown, moreKg: number, timeS: number): LegFlown {
+  const end = newProgress();
+  copyProgress(at.end, end);
+  end.state.massKg += moreKg;
+  end.state.timeS = timeS;
+  return { ...at, end, endFuelKg: at.endFuelKg + moreKg };
+}
+
+/** Before any wait there; a wait goes round the contact point and changes time and mass alone. */
+function arrivedAt({ log }: Draft, at: LegFlown, leg: number): LegFlown {
+  const wait = log.phases.find((phase) => phase.leg === leg && phase.kind === 'hold');
+  return wait === undefined ? at : withFuel(at, wait.fuelKg, wait.startS);
+}
+
+const nearKg = 1;
+const mostRounds = 8;
+
+/** How long the receiver can wait at the contact point and still land with the reserve; null where it cannot from the start. */
+function lastWaitS(crew: Crew, contact: Contact, at: LegFlown, leg: number): number | null {
+  const overAfter = (waitS: number): number => {
+    const waited = waitedFor(crew, contact, at, waitS);
+    if (waited === null) return Number.NaN;
+    return recoveryFrom(crew, contact, waited, leg).fuelOnLandingKg - crew.sortie.landingReserveKg;
+  };
+  const atOnce = overAfter(0);
+  if (!(atOnce >= 0)) return null;
+  const probeS = 60;
+  let rateKgS = (atOnce - overAfter(probeS)) / probeS;
+  let known = { waitS: 0, overKg: atOnce };
+  for (let round = 0; round < mostRounds && known.overKg > nearKg; round++) {
+    // Short of the line, so that what is answered has its reserve.
+    const waitS = known.waitS + (known.overKg - nearKg / 2) / rateKgS;
+    const overKg = overAfter(waitS);
+    if (overKg >= 0) {
+      rateKgS = Math.max((known.overKg - overKg) / (waitS - known.waitS), 1e-3);
+      known = { waitS, overKg };
+    } else rateKgS *= Number.isNaN(overKg) ? 2 : 1.02;
+  }
+  return known.waitS;
+}
+
+function waitedFor(crew: Crew, { tanker }: Contact, at: LegFlown, waitS: number): LegFlown | null {
+  if (waitS <= 0) return at;
+  const end = newProgress();
+  copyProgress(at.end, end);
+  const track = at.route.tracks[end.track];
+  const speed = constantCalibratedAirspeed(tanker.calibratedAirspeedMS);
+  const held = hold(crew.flight, end.state, track, { timeS: waitS, speed });
+  return held.reason === 'time' ? { ...at, end, endFuelKg: fuelOf(crew, end) } : null;
+}
+
+/** Up to the contact whose tanker is absent, or as far as the sortie was flown. */
+function accountOf({ crew, log, flown }: Draft, absentLeg: number | null): FuelAccount {
+  const { sortie } = crew;
+  const used = flown.refuellings.filter((_, leg) => absentLeg === null || leg < absentLeg);
+  const takenKg = used.reduce((sum, each) => sum + each.takenKg, 0);
+  const landed = absentLeg === null && flown.stopped === null;
+  const flying = log.phases.filter(
+    ({ leg, kind }) => kind !== 'contact' && (absentLeg === null || leg <= absentLeg),
+  );
+  const burntKg =
+    flying.reduce((sum, { fuelKg }) => sum + fuelKg, 0) +
+    used.reduce((sum, each) => sum + each.burntKg, 0) +
+    (landed ? sortie.approach.fuelKg : 0);
+  const forOffloadKg = sortie.tankers.reduce((sum, { offloadKg }) => sum + offloadKg, 0);
+  const lastFuelKg = log.columns.fuelKg[log.nodes - 1];
+  const onBoardAtEndKg = landed
+    ? flown.landingFuelKg
+    : absentLeg === null
+      ? lastFuelKg
+      : (flown.legs[absentLeg]?.endFuelKg ?? lastFuelKg);
+  return {
+    atTakeOffKg: sortie.aircraft.fuelKg,
+    forOffloadKg,
+    takenKg,
+    burntKg,
+    onBoardAtEndKg,
+    keptByTankersKg: keptOf(sortie, used),
+  };
+}
+
+/** What each tanker has left after its last contact, all of it where it had none. */
+function keptOf({ tankers }: Sortie, used: Draft['flown']['refuellings']): number {
+  return tankers.reduce((sum, { name, offloadKg }) => {
+    const last = used.findLast(({ tanker }) => tanker === name);
+    return sum + (last?.offloadLeftKg ?? offloadKg);
+  }, 0);
+}
