@@ -1,6 +1,6 @@
 /** A manoeuvre that was judged, and manoeuvres by fuel on board, in words and as tables. */
 import type { BoundKey, JudgedManoeuvre, ManoeuvreBound } from '../core/plan/manoeuvre-judge.ts';
-import type { GaugeSpeeds, LeastSpeeds, ManoeuvreTable } from '../core/plan/plan.ts';
+import type { GaugeSpeeds, LeastSpeeds, LoadFactorBounds, ManoeuvreTable, Plan } from '../core/plan/plan.ts';
 import { lowerFirst } from './names.ts';
 import type { Column, Table } from './table.ts';
 import { figures, type Gauge, type Gauges, margin, read, shown } from './units.ts';
@@ -16,10 +16,6 @@ const BOUND_WORDS: Readonly<Record<BoundKey, string>> = {
   symmetric: 'Structure, wings level',
   held: 'Held to by the sortie',
 };
-
-export function boundWords(key: BoundKey): string {
-  return BOUND_WORDS[key];
-}
 
 /** "1.40 g", "40°", "Level": how a manoeuvre is named. */
 export function namedWords(gauges: Gauges, { named, loadFactor, bankDeg }: LeastSpeeds): string {
@@ -170,9 +166,7 @@ export function pullTable(table: ManoeuvreTable, gauges: Gauges): Table {
     ],
     rows: table.rows.map(({ fuelKg, bounds }) => [
       read(gauges('fuelKg'), fuelKg, 'required'),
-      ...[bounds.warning, bounds.push, bounds.symmetric, bounds.rolling, bounds.held, bounds.sustained].map(
-        (value) => (value === null ? '–' : limitText(gauges, value)),
-      ),
+      ...boundFigures(bounds, gauges),
     ]),
   };
 }
@@ -216,6 +210,31 @@ export function pushTable(table: ManoeuvreTable, gauges: Gauges): Table {
       }),
     ]),
   };
+}
+
+/** The turns of a plan where each comes nearest to the warning, every bound by itself. */
+export function turnMarginsTable(plan: Plan, gauges: Gauges): Table {
+  return {
+    title: 'Turns where they come nearest to the warning, in g',
+    columns: [
+      words('Turn'),
+      ...['Flown', 'Warning', 'Push', 'Structure', 'rolling', 'Held to', 'Sustained'].map((name) =>
+        number(name, ''),
+      ),
+    ],
+    rows: plan.turns.map(({ name, nearest: { loadFactor, bounds } }) => [
+      name,
+      read(gauges('loadFactor'), loadFactor, 'required'),
+      ...boundFigures(bounds, gauges),
+    ]),
+  };
+}
+
+function boundFigures(bounds: LoadFactorBounds, gauges: Gauges): string[] {
+  const { warning, push, symmetric, rolling, held, sustained } = bounds;
+  return [warning, push, symmetric, rolling, held, sustained].map((value) =>
+    value === null ? '–' : limitText(gauges, value),
+  );
 }
 
 function number(name: string, unit: string): Column {

@@ -7,6 +7,7 @@ import type { CurvesAt } from '../core/aircraft/curves.ts';
 import type { LegAcceleration } from '../core/plan/acceleration.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
 import { planning, type Stage } from '../core/plan/make-plan.ts';
+import type { ManoeuvreQuestion } from '../core/plan/manoeuvre-question.ts';
 import type { PlanInlet, PlanInput } from '../core/plan/plan.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
 import type { DeckReport } from '../files/deck.ts';
@@ -20,6 +21,7 @@ import { sortieJsonSchema } from '../files/sortie-schema.ts';
 import { putFile } from './disk.ts';
 import type { DeckLook } from './views/aircraft/deck-look.ts';
 import type { BalanceLook } from './views/balance/balance-look.ts';
+import type { ManoeuvreLook } from './views/manoeuvre/manoeuvre-look.ts';
 import type { ColumnAt, WeatherHeld, WeatherLook } from './views/weather/weather-look.ts';
 
 const program = `${packageFile.name} ${packageFile.version}`;
@@ -82,6 +84,17 @@ export class Desk {
     const { lookAtInlet } = await import('./views/balance/balance-look.ts');
     const request = await this.request(path, text);
     return 'faults' in request ? null : lookAtInlet(request);
+  }
+
+  /** A manoeuvre of a sortie judged, and the table at its height and speed; null where the text has faults. */
+  async lookAtManoeuvre(
+    path: string,
+    text: string,
+    question: ManoeuvreQuestion,
+  ): Promise<ManoeuvreLook | null> {
+    const { lookAtManoeuvre } = await import('./views/manoeuvre/manoeuvre-look.ts');
+    const request = await this.request(path, text);
+    return 'faults' in request ? null : lookAtManoeuvre(request, question);
   }
 
   /** How to go through the drag rise of a sortie; null where the text cannot be planned. */

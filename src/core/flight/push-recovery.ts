@@ -29,7 +29,7 @@ export interface PushFrom {
 }
 
 export interface Recovered {
-  /** Of geometric height; NaN where the aircraft is not level after `LONGEST_S`, or a table ends. */
+  /** Of geometric height; NaN where the aircraft is not level after two minutes, or a table ends. */
   readonly lostM: number;
   readonly timeS: number;
   readonly steepestRad: number;
@@ -37,7 +37,7 @@ export interface Recovered {
 }
 
 const STEP_S = 0.5;
-export const LONGEST_S = 120;
+const LONGEST_S = 120;
 
 /** A lead shorter than this is flown as this, which such steps can follow. */
 const LEAST_LEAD_S = 0.5 * STEP_S;

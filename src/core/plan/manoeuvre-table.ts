@@ -18,7 +18,7 @@ export const FUEL_STEP_KG = 2000;
 const MOST_ROWS = 9;
 
 /** Level flight, then what the sortie names, from the least load factor to the greatest. */
-export function namedBy({ loadFactors, banksRad }: ManoeuvreRules): Named[] {
+function namedBy({ loadFactors, banksRad }: ManoeuvreRules): Named[] {
   const named = [...loadFactors.map(pullTo), ...banksRad.filter((bank) => bank > 0).map(levelTurn)];
   return [levelTurn(0), ...named.sort((a, b) => a.loadFactor - b.loadFactor)];
 }

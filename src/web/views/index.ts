@@ -4,6 +4,7 @@ import Acceleration from './acceleration/Acceleration.svelte';
 import Aircraft from './aircraft/Aircraft.svelte';
 import Balance from './balance/Balance.svelte';
 import Cards from './cards/Cards.svelte';
+import Manoeuvre from './manoeuvre/Manoeuvre.svelte';
 import RouteView from './map/Map.svelte';
 import Sortie from './sortie/Sortie.svelte';
 import Strip from './strip/Strip.svelte';
@@ -21,6 +22,7 @@ export const views: readonly View[] = [
   { key: 'sortie', name: 'Sortie file', component: Sortie },
   { key: 'cards', name: 'Cards', component: Cards },
   { key: 'balance', name: 'Balance', component: Balance },
+  { key: 'manoeuvre', name: 'Manoeuvre', component: Manoeuvre },
   { key: 'acceleration', name: 'Acceleration', component: Acceleration },
   { key: 'aircraft', name: 'Aircraft', component: Aircraft },
   { key: 'weather', name: 'Weather', component: Weather },
