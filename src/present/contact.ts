@@ -5,7 +5,7 @@ import type { Column, Table } from './table.ts';
 import { figures, gaugesOf, NOT_COMPUTED, numeral, read, rounded, shown } from './units.ts';
 
 /** What a row stands at, where it has a name. */
-export const MARKS: Readonly<Record<NonNullable<ContactRow['mark']>, string>> = {
+const MARKS: Readonly<Record<NonNullable<ContactRow['mark']>, string>> = {
   contact: 'contact',
   dryEnds: 'dry thrust ends',
   disconnect: 'disconnect',
@@ -14,7 +14,7 @@ export const MARKS: Readonly<Record<NonNullable<ContactRow['mark']>, string>> = 
 };
 
 /** A part of one in whole per cent, a margin down. */
-export function percent(part: number): string {
+function percent(part: number): string {
   return numeral(rounded(part * 100, 1, 'available'), 1);
 }
 

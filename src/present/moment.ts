@@ -21,6 +21,7 @@ export interface MomentRead {
   readonly latitudeDeg: number;
   readonly longitudeDeg: number;
   readonly courseDeg: number;
+  readonly mach: number;
   readonly readings: readonly Reading[];
   /** Every limit with its margin, the closest first; the one that is next comes first. */
   readonly margins: readonly Reading[];
@@ -64,6 +65,7 @@ export function momentAt(plan: Plan, timeS: number): MomentRead {
     latitudeDeg: of(columns.latitudeDeg),
     longitudeDeg: turned(columns.longitudeDeg, after, part),
     courseDeg: columns.courseDeg[node],
+    mach: of(columns.mach),
     readings: [
       {
         name: 'Fuel on board',

@@ -70,7 +70,7 @@ function body(frame: Frame, outlines: Outlines): Body {
 }
 
 /** All that lies inside the frame of a map; its hatches are those of `patterns`. */
-export function mapMarkup(frame: Frame, map: RouteMap): string {
+function mapMarkup(frame: Frame, map: RouteMap): string {
   return groundMarkup(frame, map) + routeMarkup(frame, map);
 }
 
