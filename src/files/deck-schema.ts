@@ -4,6 +4,7 @@ import { boundedQuantities, spreadQuantity } from '../core/aircraft/limits.ts';
 import { quantities, quantity } from '../core/quantities/quantities.ts';
 import { readQuantity, unitNames } from '../core/quantities/values.ts';
 import { checkRule } from './check-rules.ts';
+import { failureSchema, unstartSchema } from './deck-failures.ts';
 import { columnsOfFlight } from './deck-tables.ts';
 import { quantityText } from './yaml.ts';
 
@@ -280,6 +281,13 @@ export const deckSchema = z.strictObject({
       maximumMass: quantityText('massKg').optional().describe('Greatest mass on landing.'),
     })
     .optional(),
+  failures: z
+    .array(failureSchema)
+    .default([])
+    .describe('How the aircraft flies to where it can still go; left out, that is not computed.'),
+  unstart: unstartSchema
+    .optional()
+    .describe("The loss of an inlet's started state; left out, what it costs is not computed."),
   designPoints: z
     .array(
       z.strictObject({

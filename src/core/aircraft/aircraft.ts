@@ -5,6 +5,7 @@
  * aft of the deck's datum; lift is normal to the airspeed, drag along it; angle of attack is that of the body axis,
  * along which thrust acts.
  */
+import type { FailureCase, Unstart } from './failures.ts';
 
 /** The lift and drag of an aircraft at one Mach, height and CG: CL = liftSlope (alpha - zeroLiftAngle), CD = zeroLiftDrag + inducedFactor CL^2. */
 export interface AeroPoint {
@@ -354,6 +355,10 @@ export interface Aircraft {
   readonly landing: Landing | null;
   /** null: the deck has none, or fuel cannot be dumped. */
   readonly dump: Dump | null;
+  /** None where the deck has none. */
+  readonly failures: readonly FailureCase[];
+  /** null: the deck does not say what the loss of an inlet's started state does. */
+  readonly unstart: Unstart | null;
   /** None where the deck has no scheduled positions. */
   readonly schedules: readonly Schedule[];
   /** null: the deck has no table of an inlet off its schedule. */

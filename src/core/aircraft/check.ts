@@ -18,6 +18,7 @@ import {
 } from './check-air.ts';
 import { checkBalance, checkMasses } from './check-balance.ts';
 import { checkDesignPoints } from './check-design-points.ts';
+import { checkFailures } from './check-failures.ts';
 import { checkGround } from './check-ground.ts';
 import { checkInletError } from './check-inlet-error.ts';
 import { checkLimits } from './check-limits.ts';
@@ -50,6 +51,7 @@ export function checkWhole(deck: Deck, compiled: CompiledDeck, faults: FaultSink
   checkLiftToDrag(compiled.grids, faults);
   checkBalance(deck, compiled, faults);
   checkLimits(deck, compiled, faults);
+  checkFailures(deck, compiled.aircraft, faults);
   checkDesignPoints(deck, compiled, faults);
 }
 

@@ -3,6 +3,7 @@ import { aerodynamicsOf } from './aerodynamics.ts';
 import type { Aircraft, Limit, Schedule, Transfer } from './aircraft.ts';
 import { balanceOf } from './balance.ts';
 import type { Deck, FaultSink } from './deck.ts';
+import type { FailureCase } from './failures.ts';
 import { fieldAxes, landingOf, takeOffOf } from './field.ts';
 import { type Grid, gridOf } from './grid.ts';
 import { inletErrorOf } from './inlet-error.ts';
@@ -98,12 +99,24 @@ export function compileDeck(
     ground: deck.ground,
     landing: approach && landingRoll && landingOf(approach, landingRoll, deck.landing?.maximumMassKg ?? null),
     dump: deck.dump,
+    failures: failuresOf(deck),
+    unstart: deck.unstart,
     schedules,
     inletError: inletErrorOf(deck, grids.inletError),
     checks: deck.checks,
     covers: coversOf([...Object.values(grids), ...limitGrids.flat()]),
   };
   return { aircraft, grids: { ...grids, lift, drag, propulsion }, limitGrids };
+}
+
+/** Failures with their engines and settings by number; a name that is no setting is told by the check. */
+function failuresOf({ failures, propulsion }: Deck): FailureCase[] {
+  const names = propulsion.settings.map(({ name }) => name);
+  return failures.map(({ enginesLeft, greatestPower, ...rest }) => ({
+    ...rest,
+    enginesLeft: enginesLeft ?? propulsion.engines.length,
+    greatestPower: greatestPower === null ? names.length - 1 : names.indexOf(greatestPower),
+  }));
 }
 
 /** Transfers with their tanks by place; those that name no tank are told by the check. */

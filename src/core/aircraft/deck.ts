@@ -5,6 +5,7 @@
  * have is null; what depends on it is then not computed.
  */
 import type { CheckRule, DeckIdentity, Dump, FuelGrade, Ground, LightUp, Pusher } from './aircraft.ts';
+import type { FailureCase, Unstart } from './failures.ts';
 
 /** A place in a file; line and column count from 1, 0 stands for the file or line as a whole. */
 export interface Place {
@@ -134,6 +135,12 @@ export interface DesignPoint {
   readonly within: number;
 }
 
+/** A failure as the deck writes it: engines and setting as they are where it does not say. */
+export interface FailureData extends Omit<FailureCase, 'enginesLeft' | 'greatestPower'> {
+  readonly enginesLeft: number | null;
+  readonly greatestPower: string | null;
+}
+
 export interface Deck {
   /** The deck's main file. */
   readonly file: string;
@@ -145,6 +152,8 @@ export interface Deck {
   readonly tanks: readonly Tank[];
   readonly transfers: readonly TransferData[];
   readonly dump: Dump | null;
+  readonly failures: readonly FailureData[];
+  readonly unstart: Unstart | null;
   readonly fuel: FuelGrade | null;
   readonly aerodynamics: AerodynamicsData;
   readonly propulsion: PropulsionData;
