@@ -10,7 +10,12 @@ async function shown({ page }: App, name: string): Promise<void> {
   await view(page, name);
   await page.waitForLoadState('networkidle');
   if (name === 'Sortie file') await page.getByRole('textbox', { name: 'Text of the sortie' }).waitFor();
-  else await page.getByRole('main').locator('svg, table').first().waitFor();
+  else
+    await page
+      .getByRole('main')
+      .locator(name === 'Manoeuvre' ? 'table' : 'svg')
+      .first()
+      .waitFor();
 }
 
 async function violations({ page }: App): Promise<readonly string[]> {
