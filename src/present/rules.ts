@@ -2,13 +2,13 @@
 import type { DriverRule, RuleEdge, Rules } from '../core/plan/plan.ts';
 import { lowerFirst } from './names.ts';
 import type { Table } from './table.ts';
-import { figures, type Gauges, shown } from './units.ts';
+import { figures, type Gauges, NOT_COMPUTED, shown } from './units.ts';
 
 /** Less is the arithmetic of the flight, not a cost. */
 const unfeltKg = 2;
 
 /** "Each degree warmer", "Each 10 kt of headwind": what one step of a driver is. */
-function stepWords({ key, of, quantity, step }: DriverRule, gauges: Gauges): string {
+export function stepWords({ key, of, quantity, step }: DriverRule, gauges: Gauges): string {
   const amount = shown(gauges(quantity), step);
   switch (key) {
     case 'temperature':
@@ -39,7 +39,7 @@ function minutes(seconds: number): string {
 }
 
 /** A value of a driver, with its sign; towards none, so that what is named still passes. */
-function valueWords({ key, quantity }: DriverRule, value: number, gauges: Gauges): string {
+export function valueWords({ key, quantity }: DriverRule, value: number, gauges: Gauges): string {
   const gauge = gauges(quantity);
   const size = Math.abs(value);
   const sign = value < 0 ? '\u2212' : '+';
@@ -51,7 +51,8 @@ function valueWords({ key, quantity }: DriverRule, value: number, gauges: Gauges
 }
 
 /** Fuel that a step costs, up; what it saves, down. */
-function costWords(kg: number, gauges: Gauges): string {
+export function costWords(kg: number | null, gauges: Gauges): string {
+  if (kg === null) return NOT_COMPUTED;
   const fuel = gauges('fuelKg');
   if (Math.abs(kg) < unfeltKg) return '0';
   const value = fuel.differenceFromSi(kg);
@@ -64,7 +65,7 @@ export function ruleSentences({ drivers, gates }: Rules, gauges: Gauges): readon
   const unit = gauges('fuelKg').shortUnit;
   return drivers.map((driver) => {
     const costs = driver.costs.flatMap(({ perStepKg, standardPerStepKg, moreKg, lessKg }, gate) => {
-      if (!(Math.abs(perStepKg) >= unfeltKg)) return [];
+      if (!(Math.abs(perStepKg ?? 0) >= unfeltKg)) return [];
       const { name } = gates[gate];
       if (driver.key === 'cruiseAltitude') return [bothWays(name, moreKg, lessKg, gauges)];
       const standard =
@@ -84,7 +85,7 @@ function bothWays(name: string, moreKg: number | null, lessKg: number | null, ga
 }
 
 /** "at +15 K the manoeuvre (Turn at Alder) stops the sortie". */
-function edgeWords(driver: DriverRule, edge: RuleEdge, gauges: Gauges): string {
+export function edgeWords(driver: DriverRule, edge: RuleEdge, gauges: Gauges): string {
   if (edge.passes === null) return `no limit up to ${valueWords(driver, edge.lookedTo, gauges)}`;
   const where = edge.phase === null ? '' : ` (${lowerFirst(edge.phase)})`;
   return `beyond ${valueWords(driver, edge.passes, gauges)} ${lowerFirst(edge.name ?? 'nothing known')}${where} stops the sortie`;
@@ -117,7 +118,7 @@ export function rulesTable({ drivers, gates }: Rules, gauges: Gauges): Table {
 }
 
 /** The narrowest of the ranges at its gates. */
-function straightWords(driver: DriverRule, gauges: Gauges): string {
+export function straightWords(driver: DriverRule, gauges: Gauges): string {
   const ranges = driver.costs.flatMap(({ straight }) => (straight === null ? [] : [straight]));
   if (ranges.length === 0) return '\u2013';
   const from = Math.max(...ranges.map((range) => range.from));

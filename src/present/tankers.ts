@@ -5,7 +5,7 @@ import type { Table } from './table.ts';
 import { hoursMinutes } from './time.ts';
 import { type Gauges, margin } from './units.ts';
 
-function faultWords({ tanker, trouble }: TankerFault, lateS: number): string {
+export function faultWords({ tanker, trouble }: TankerFault, lateS: number): string {
   if (trouble === 'absent') return `${tanker} absent`;
   if (trouble === 'half') return `${tanker} with half its fuel`;
   return `${tanker} ${Math.round(lateS / 60)}\u00a0min late`;

@@ -226,6 +226,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     manoeuvreRules: { clearanceM: 0, heldTo: [] },
     levelOffs: levelOffsOf(phases, columns),
     startDowns: startDownsOf(phases, columns),
+    timings: [],
     balance: testBalance,
     tankers: testTankers,
     dump: testDump,

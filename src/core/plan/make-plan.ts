@@ -34,6 +34,7 @@ import { bodyOf, skyOf } from './sky.ts';
 import { startDownsOf } from './start-down.ts';
 import { climbsOf, ladderOf, traceOf } from './tables.ts';
 import { takeOffOf } from './take-off.ts';
+import { timingsOf } from './timing.ts';
 import { gapsOf, openAt, withWeatherSpread } from './weather-gaps.ts';
 
 /** Parts of a plan that take longer than the flight itself. */
@@ -203,6 +204,7 @@ function assemble(
     manoeuvreRules: { clearanceM: sortie.manoeuvres.clearanceM, heldTo: sortie.manoeuvres.heldTo },
     levelOffs: levelOffsOf(drafted),
     startDowns: startDownsOf(drafted, requiredKg),
+    timings: timingsOf(drafted),
     balance: balanceOfPlan(drafted),
     tankers: tankersOf(drafted),
     dump: dumpOf(drafted),

@@ -15,9 +15,9 @@ export interface RuleGate {
   readonly leg: number;
   readonly kind: 'contact' | 'landing';
   readonly name: string;
-  /** Since take-off, as planned. */
-  readonly timeS: number;
-  readonly fuelKg: number;
+  /** Since take-off, as planned; null where the sortie is not flown so far. */
+  readonly timeS: number | null;
+  readonly fuelKg: number | null;
 }
 
 export type DriverKey =
@@ -47,8 +47,11 @@ export interface DriverRule {
 }
 
 export interface RuleCost {
-  /** Fuel less at the gate for one step, by the slope through a step each way (one way where the other has no meaning). */
-  readonly perStepKg: number;
+  /**
+   * Fuel less at the gate for one step, by the slope through a step each way (one way where the other has no meaning); null where
+   * one of them is not flown so far.
+   */
+  readonly perStepKg: number | null;
   /** Fuel less at the gate with a step more, and with a step less; null where it is not flown or has no meaning. */
   readonly moreKg: number | null;
   readonly lessKg: number | null;

@@ -32,6 +32,9 @@ import type {
 import type { LandingData, TakeOffData } from './plan-ground.ts';
 import type { PlanInlet } from './plan-inlet.ts';
 import type { JudgedTurn, ManoeuvreTable, PlanManoeuvreRules } from './plan-manoeuvre.ts';
+import type { Rules } from './plan-rules.ts';
+import type { TankerMatrix } from './plan-tankers.ts';
+import type { Timing } from './plan-timing.ts';
 import type { PlanEvent, PlanPhase, Trace } from './plan-trace.ts';
 
 export * from './plan-acceleration.ts';
@@ -45,6 +48,7 @@ export * from './plan-inlet.ts';
 export * from './plan-manoeuvre.ts';
 export * from './plan-rules.ts';
 export * from './plan-tankers.ts';
+export * from './plan-timing.ts';
 export * from './plan-trace.ts';
 
 export const PLAN_FORMAT = 'ramrise-plan';
@@ -128,6 +132,11 @@ export interface Plan {
   readonly areas: readonly PlanArea[];
   /** One for each descent from a cruise, in order. */
   readonly startDowns: readonly StartDownTable[];
+  /** One for each descent that a straight stretch of cruise leads to. */
+  readonly timings: readonly Timing[];
+  /** Left out where they were not asked for: they take longer than the plan. */
+  readonly rules?: Rules;
+  readonly tankerMatrix?: TankerMatrix;
   /** What a re-flight holds: see refly. */
   readonly decisions: readonly LegDecisions[];
   /** What could not be computed and why: "not computed: the deck has no ...". */

@@ -152,8 +152,8 @@ function gatesOf(drafted: Draft): RuleGate[] {
       leg,
       kind: end.kind,
       name: lands ? end.base.name : end.tanker.name,
-      timeS: timeS - sortie.takeOff.timeS,
-      fuelKg: fuelKg[leg],
+      timeS: numberOrNull(timeS - sortie.takeOff.timeS),
+      fuelKg: numberOrNull(fuelKg[leg]),
     };
   });
 }
@@ -173,7 +173,7 @@ function costsOf(driver: Driver, today: Held, standard: Held | null): Pick<Drive
   const lessLog = new Log(request.aircraft.limits);
   const cost = (of: Held, value: number, log: Log | null = null): number[] => {
     const fuelKg = of.fly(driver.change(of.request, value), log);
-    return fuelKg.map((kg, gate) => of.gates[gate].fuelKg - kg);
+    return fuelKg.map((kg, gate) => (of.gates[gate].fuelKg ?? Number.NaN) - kg);
   };
   const more = cost(today, step, moreLog);
   const less = bothWays ? cost(today, -step, lessLog) : null;
@@ -188,7 +188,7 @@ function costsOf(driver: Driver, today: Held, standard: Held | null): Pick<Drive
   return {
     costs: gates.map(
       (_, gate): RuleCost => ({
-        perStepKg: slopes[gate],
+        perStepKg: numberOrNull(slopes[gate]),
         moreKg: numberOrNull(more[gate]),
         lessKg: numberOrNull(less?.[gate] ?? Number.NaN),
         standardPerStepKg: numberOrNull(standardSlopes?.[gate] ?? Number.NaN),

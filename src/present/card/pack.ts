@@ -24,10 +24,13 @@ import { pitchCards } from './pitch.ts';
 import { proofCard } from './proof.ts';
 import { pushoverCards } from './pushover.ts';
 import { routeCard } from './route.ts';
+import { rulesCards } from './rules.ts';
 import { skyCards } from './sky.ts';
 import { startDownCards } from './start-down.ts';
 import { takeOffCards } from './take-off.ts';
 import { contactCard, joinCard } from './tanker.ts';
+import { tankerCaseCards } from './tanker-cases.ts';
+import { timingCards } from './timing.ts';
 import { turnCards } from './turns.ts';
 
 /** Without outlines of coasts there is no map. */
@@ -55,6 +58,8 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
     ...whole('Route', outlines === null ? [] : [routeCard(plan, outlines)]),
     ...whole('Fuel today', fuelTodayCards(plan)),
     ...whole('Body and sky', skyCards(plan)),
+    ...whole('Rules', rulesCards(plan)),
+    ...whole('Tankers', tankerCaseCards(plan)),
     ...whole('Take-off', takeOffCards(plan)),
     ...legs.flatMap((leg) => [
       ...ofLeg('Manoeuvre', leg, manoeuvreCards(plan, leg)),
@@ -71,6 +76,7 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
       ...(leg === firstFast ? whole('Level-off', levelOffCards(plan)) : []),
       ...tankerCards(plan, leg),
     ]),
+    ...whole('On time', timingCards(plan)),
     ...whole('Landing', landingCards(plan)),
     ...whole('Not computed', notComputedCards(plan)),
     ...whole('About this pack', [aboutCard(plan)]),

@@ -1,0 +1,77 @@
+/** The card of the day's own rules of thumb: what a step of each driver costs at each gate, and how far it can go. */
+import type { DriverRule, Plan, Rules } from '../../core/plan/plan.ts';
+import { upperFirst } from '../names.ts';
+import { costWords, edgeWords, stepWords, straightWords, valueWords } from '../rules.ts';
+import { type Gauges, gaugesOf } from '../units.ts';
+import { type Card, cell, MOST_ROWS, part, split, words } from './card.ts';
+
+/** Beside the rule and its end. */
+const MOST_GATES = 3;
+
+export function rulesCards(plan: Plan): readonly Card[] {
+  const { rules } = plan;
+  if (!rules) return [];
+  const gates = split([...rules.gates.keys()], MOST_GATES);
+  const pieces = gates.flatMap((some) => split(rules.drivers, MOST_ROWS).map((rows) => ({ some, rows })));
+  return pieces.map(({ some, rows }, i) => cardOf(plan, rules, some, rows, part(i, pieces.length)));
+}
+
+function cardOf(
+  plan: Plan,
+  rules: Rules,
+  gates: readonly number[],
+  drivers: readonly DriverRule[],
+  which: string,
+): Card {
+  const gauges = gaugesOf(plan);
+  const { shortUnit } = gauges('fuelKg');
+  return {
+    title: `Rules of the day${which}`,
+    question: 'What does each surprise cost today, and how much of it can I take?',
+    answer: stops(drivers, gauges),
+    table: {
+      columns: [
+        { name: 'Each', unit: 'rule good within 5 %', holds: 'words' },
+        ...gates.map((gate) => ({
+          name: rules.gates[gate].name,
+          unit: shortUnit,
+          holds: 'figures' as const,
+        })),
+        { name: 'Up to', unit: 'then it fails', holds: 'words' },
+      ],
+      rows: drivers.map((driver) => [
+        words(upperFirst(stepWords(driver, gauges).replace(/^Each /, '')), straightWords(driver, gauges)),
+        ...gates.map((gate) => {
+          const { perStepKg, standardPerStepKg } = driver.costs[gate];
+          const standard = standardPerStepKg === null ? '' : costWords(standardPerStepKg, gauges);
+          return cell(costWords(perStepKg, gauges), standard);
+        }),
+        words(upToWords(driver, gauges)),
+      ]),
+    },
+    notes: [
+      `Fuel less at the place for one step of each, alone, the plan flown as decided${rules.withStandardDay ? '; small, the same on the standard day' : ''}. Costs are rounded up, what can be taken down. A contact for full tanks hides what came before it.`,
+      ...rules.notComputed.map((text) => `Not computed: ${text}.`),
+    ],
+  };
+}
+
+function upToWords(driver: DriverRule, gauges: Gauges): string {
+  const ends = driver.edges.map(({ passes, lookedTo }) =>
+    passes === null ? `${valueWords(driver, lookedTo, gauges)} and more` : valueWords(driver, passes, gauges),
+  );
+  return ends.join(', ');
+}
+
+/** What stops the sortie, for the first two drivers of the air and the aircraft that do. */
+function stops(drivers: readonly DriverRule[], gauges: Gauges): readonly string[] {
+  const said = drivers.flatMap((driver) =>
+    driver.edges
+      .filter(({ passes }) => passes !== null && driver.key !== 'cruiseAltitude')
+      .map(
+        (edge) =>
+          `${stepWords(driver, gauges).replace(/^Each \S+ /, '')}: ${edgeWords(driver, edge, gauges)}.`,
+      ),
+  );
+  return said.slice(0, 2).map(upperFirst);
+}
