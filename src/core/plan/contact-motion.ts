@@ -16,7 +16,7 @@ export interface RelativeMotion {
 }
 
 /** m V' = sum of F (1 - exp(-u/c)), u since each came: V = F (u - c + c e)/m, s = F (u^2/2 - c u + c^2 - c^2 e)/m. */
-function relativeMotion(
+export function relativeMotion(
   changes: readonly ForceChange[],
   massKg: number,
   timeS: number,
