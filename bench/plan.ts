@@ -3,6 +3,8 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync, statSync } from 'node:fs';
 import { makePlan } from '../src/core/plan/make-plan.ts';
 import { type Draw, Refly } from '../src/core/plan/refly.ts';
+import { rulesOf } from '../src/core/plan/rules.ts';
+import { tankerMatrix } from '../src/core/plan/tanker-cases.ts';
 import { planText } from '../src/files/plan.ts';
 import { readPlanRequest } from '../src/files/plan-request.ts';
 import { keep, line } from './support/clock.ts';
@@ -11,12 +13,12 @@ const sortie = 'examples/long-loop.yaml';
 const rounds = 80;
 
 /** Median of the times of some runs [ms]; the first quarter warms up and does not count. */
-function median(run: (round: number) => void): number {
+function median(run: (round: number) => void, of = rounds): number {
   const times: number[] = [];
-  for (let round = 0; round < rounds; round++) {
+  for (let round = 0; round < of; round++) {
     const start = performance.now();
     run(round);
-    if (round >= rounds / 4) times.push(performance.now() - start);
+    if (round >= of / 4) times.push(performance.now() - start);
   }
   times.sort((a, b) => a - b);
   return times[times.length >> 1];
@@ -38,6 +40,16 @@ export async function bench(): Promise<void> {
     keep(answer.fuelKg[0]);
   });
   line('flown again, decisions held', `${reflown.toFixed(1)} ms`, `${evaluations} evaluations`);
+  let rules = rulesOf(request);
+  const ruled = median(() => {
+    rules = rulesOf(request);
+  }, 12);
+  line('the rules of the day', `${ruled.toFixed(0)} ms`, `${rules.evaluations} evaluations`);
+  let matrix = tankerMatrix(request);
+  const troubled = median(() => {
+    matrix = tankerMatrix(request);
+  }, 12);
+  line('each tanker in trouble', `${troubled.toFixed(0)} ms`, `${matrix.cases.length} cases`);
   line('plan file', `${(planText(plan).length / 1e6).toFixed(2)} MB`, '');
   command();
 }

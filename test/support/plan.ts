@@ -227,6 +227,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     levelOffs: levelOffsOf(phases, columns),
     startDowns: startDownsOf(phases, columns),
     timings: [],
+    tankerOrders: [],
     balance: testBalance,
     tankers: testTankers,
     dump: testDump,

@@ -34,6 +34,7 @@ import { bodyOf, skyOf } from './sky.ts';
 import { startDownsOf } from './start-down.ts';
 import { climbsOf, ladderOf, traceOf } from './tables.ts';
 import { takeOffOf } from './take-off.ts';
+import { tankerOrdersOf } from './tanker-orders.ts';
 import { timingsOf } from './timing.ts';
 import { gapsOf, openAt, withWeatherSpread } from './weather-gaps.ts';
 
@@ -140,6 +141,12 @@ function assemble(
   const landing = landingsOf(drafted, recoveries, north);
   const checks = checksOf(drafted);
   const judged = judgedTurns(drafted);
+  const refuellings = withAsked(drafted, north).map((refuelling) => ({
+    ...refuelling,
+    contactS: refuelling.contactS - sortie.takeOff.timeS,
+    disconnectS: refuelling.disconnectS - sortie.takeOff.timeS,
+  }));
+  const rendezvous = rendezvousOf(drafted);
   return {
     format: PLAN_FORMAT,
     version: PLAN_VERSION,
@@ -183,15 +190,12 @@ function assemble(
       endS: phase.endS - sortie.takeOff.timeS,
     })),
     events: sky.events,
-    refuellings: withAsked(drafted, north).map((refuelling) => ({
-      ...refuelling,
-      contactS: refuelling.contactS - sortie.takeOff.timeS,
-      disconnectS: refuelling.disconnectS - sortie.takeOff.timeS,
-    })),
+    refuellings,
     contacts: contactsOf(drafted),
     takeOffData: takeOff.data,
     landings: landing.landings,
-    rendezvous: rendezvousOf(drafted),
+    rendezvous,
+    tankerOrders: tankerOrdersOf(sortie, refuellings, rendezvous),
     climbs: climbsOf(drafted, requiredKg),
     ...ascent,
     checks,

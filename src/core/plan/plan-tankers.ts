@@ -1,4 +1,5 @@
-/** What becomes of a sortie whose tankers do not come, come late or bring half. */
+/** What becomes of a sortie whose tankers do not come, come late or bring half, and what their crews have to know. */
+import type { CourseAt } from './plan-day.ts';
 
 export type TankerTrouble = 'absent' | 'half' | 'late';
 
@@ -64,4 +65,31 @@ export interface TankerMatrix {
   readonly lateS: number;
   readonly reserveKg: number;
   readonly evaluations: number;
+}
+
+/** What a tanker's crew has to know of one contact. */
+export interface TankerOrder {
+  readonly tanker: string;
+  readonly leg: number;
+  /** Of the contact, since take-off. */
+  readonly timeS: number;
+  readonly latitudeDeg: number;
+  readonly longitudeDeg: number;
+  readonly pressureAltitudeM: number;
+  readonly track: CourseAt;
+  readonly calibratedAirspeedMS: number;
+  readonly trueAirspeedMS: number;
+  readonly maximumMach: number;
+  /** To be given, in so many seconds, over so much of the track over the ellipsoid; and what is then left for others. */
+  readonly givesKg: number;
+  readonly durationS: number;
+  readonly trackM: number;
+  readonly leftKg: number;
+  /** Coming the other way beside the receiver's track: how far beside, when and at which range the turn begins, at its bank. */
+  readonly bankDeg: number;
+  readonly offsetM: number;
+  readonly turnS: number;
+  readonly turnTimeS: number;
+  readonly turnRangeM: number;
+  readonly closureMS: number;
 }

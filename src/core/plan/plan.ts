@@ -33,7 +33,7 @@ import type { LandingData, TakeOffData } from './plan-ground.ts';
 import type { PlanInlet } from './plan-inlet.ts';
 import type { JudgedTurn, ManoeuvreTable, PlanManoeuvreRules } from './plan-manoeuvre.ts';
 import type { Rules } from './plan-rules.ts';
-import type { TankerMatrix } from './plan-tankers.ts';
+import type { TankerMatrix, TankerOrder } from './plan-tankers.ts';
 import type { Timing } from './plan-timing.ts';
 import type { PlanEvent, PlanPhase, Trace } from './plan-trace.ts';
 
@@ -137,6 +137,8 @@ export interface Plan {
   /** Left out where they were not asked for: they take longer than the plan. */
   readonly rules?: Rules;
   readonly tankerMatrix?: TankerMatrix;
+  /** One for each refuelling, in order. */
+  readonly tankerOrders: readonly TankerOrder[];
   /** What a re-flight holds: see refly. */
   readonly decisions: readonly LegDecisions[];
   /** What could not be computed and why: "not computed: the deck has no ...". */

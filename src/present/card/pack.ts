@@ -30,6 +30,7 @@ import { startDownCards } from './start-down.ts';
 import { takeOffCards } from './take-off.ts';
 import { contactCard, joinCard } from './tanker.ts';
 import { tankerCaseCards } from './tanker-cases.ts';
+import { tankerCrewCards } from './tanker-crew.ts';
 import { timingCards } from './timing.ts';
 import { turnCards } from './turns.ts';
 
@@ -75,6 +76,7 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
       ...ofLeg('Start down', leg, startDownCards(plan, leg)),
       ...(leg === firstFast ? whole('Level-off', levelOffCards(plan)) : []),
       ...tankerCards(plan, leg),
+      ...ofLeg('For the tanker', leg, tankerCrewCards(plan, leg)),
     ]),
     ...whole('On time', timingCards(plan)),
     ...whole('Landing', landingCards(plan)),

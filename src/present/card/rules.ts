@@ -1,6 +1,6 @@
 /** The card of the day's own rules of thumb: what a step of each driver costs at each gate, and how far it can go. */
 import type { DriverRule, Plan, Rules } from '../../core/plan/plan.ts';
-import { upperFirst } from '../names.ts';
+import { keyWords, upperFirst } from '../names.ts';
 import { costWords, edgeWords, stepWords, straightWords, valueWords } from '../rules.ts';
 import { type Gauges, gaugesOf } from '../units.ts';
 import { type Card, cell, MOST_ROWS, part, split, words } from './card.ts';
@@ -63,15 +63,16 @@ function upToWords(driver: DriverRule, gauges: Gauges): string {
   return ends.join(', ');
 }
 
+function driverName({ key, of }: DriverRule): string {
+  return of === null ? keyWords(key) : `${of} late`;
+}
+
 /** What stops the sortie, for the first two drivers of the air and the aircraft that do. */
 function stops(drivers: readonly DriverRule[], gauges: Gauges): readonly string[] {
   const said = drivers.flatMap((driver) =>
     driver.edges
       .filter(({ passes }) => passes !== null && driver.key !== 'cruiseAltitude')
-      .map(
-        (edge) =>
-          `${stepWords(driver, gauges).replace(/^Each \S+ /, '')}: ${edgeWords(driver, edge, gauges)}.`,
-      ),
+      .map((edge) => `${driverName(driver)}: ${edgeWords(driver, edge, gauges)}.`),
   );
   return said.slice(0, 2).map(upperFirst);
 }
