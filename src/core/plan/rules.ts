@@ -76,12 +76,13 @@ class Held {
   readonly request: PlanRequest;
   private readonly altitudes: Crew['altitudes'];
   private readonly decisions: readonly LegDecisions[];
-  private readonly crews: Crew[] = [];
+  private latest: Crew;
+  private before = 0;
 
   constructor(request: PlanRequest) {
     this.request = request;
     const crew = crewOf(request);
-    this.crews.push(crew);
+    this.latest = crew;
     this.altitudes = crew.altitudes;
     const drafted = draft(crew);
     this.stopped = drafted.flown.stopped !== null;
@@ -91,7 +92,7 @@ class Held {
   }
 
   get evaluations(): number {
-    return this.crews.reduce((sum, { flight }) => sum + flight.evaluations, 0);
+    return this.before + this.latest.flight.evaluations;
   }
 
   /** The best altitude stays that of the aircraft as its deck has it: it is what stands on the cards. */
@@ -102,7 +103,8 @@ class Held {
       return { altitudeM: (massKg, offsetK) => table.altitudeM(massKg, offsetK) + (raisedM ?? 0) };
     };
     const crew = { ...crewOf(request, variation), altitudes: raisedM === undefined ? altitudes : raised };
-    this.crews.push(crew);
+    this.before += this.latest.flight.evaluations;
+    this.latest = crew;
     return crew;
   }
 
