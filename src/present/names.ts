@@ -1,6 +1,6 @@
 /** Names of a plan as they are shown: speeds in them on the aircraft's gauges, keys as words. */
 import type { Plan, PlanEvent } from '../core/plan/plan.ts';
-import { gaugesOf, shown } from './units.ts';
+import { type Gauges, gaugesOf, shown } from './units.ts';
 
 const SPEED_KEYS: Readonly<Record<string, string>> = {
   CAS: 'calibratedAirspeedMS',
@@ -10,12 +10,16 @@ const SPEED_KEYS: Readonly<Record<string, string>> = {
 
 /** The name of a phase or a step; a speed such as "EAS 221.2 m/s" becomes "430 KEAS", also the fall of an EAS per Mach. */
 export function phaseName(plan: Plan, name: string): string {
+  return phaseNameOn(gaugesOf(plan), name);
+}
+
+export function phaseNameOn(gauges: Gauges, name: string): string {
   return name
     .replace(/\b(CAS|EAS|TAS) (\d+(?:\.\d+)?) m\/s/g, (_, kind: string, speed: string) =>
-      shown(gaugesOf(plan)(SPEED_KEYS[kind]), Number(speed)),
+      shown(gauges(SPEED_KEYS[kind]), Number(speed)),
     )
     .replace(/\b(\d+(?:\.\d+)?) m\/s(?= per Mach)/g, (_, speed: string) =>
-      shown(gaugesOf(plan)('equivalentAirspeedMS'), Number(speed)),
+      shown(gauges('equivalentAirspeedMS'), Number(speed)),
     )
     .replace(/\bMach (?=\d)/g, 'M\u00a0');
 }

@@ -1,6 +1,6 @@
 /** The rules of the day in sentences that a pilot would say, and in rows. */
-import type { DriverRule, RuleEdge, Rules } from '../core/plan/plan.ts';
-import { lowerFirst } from './names.ts';
+import type { DriverRule, RuleCost, RuleEdge, Rules } from '../core/plan/plan.ts';
+import { lowerFirst, phaseNameOn, upperFirst } from './names.ts';
 import type { Table } from './table.ts';
 import { figures, type Gauges, NOT_COMPUTED, shown } from './units.ts';
 
@@ -23,6 +23,8 @@ export function stepWords({ key, of, quantity, step }: DriverRule, gauges: Gauge
       return `Each ${figures(gauges('fuelKg'), gauges('fuelKg').differenceFromSi(step))}\u00a0${gauges('fuelKg').shortUnit} of load`;
     case 'cruiseAltitude':
       return `Each ${figures(gauges(quantity), gauges(quantity).differenceFromSi(step))}\u00a0${gauges(quantity).shortUnit} above the best altitude`;
+    case 'inlet':
+      return `${upperFirst(of ?? 'inlet')} ${amount} above its schedule`;
     case 'takeOffSlip':
       return `Each ${minutes(step)} of later take-off`;
     case 'lateTanker':
@@ -47,7 +49,7 @@ export function valueWords({ key, quantity }: DriverRule, value: number, gauges:
     return `${sign}${(Math.floor(size * 1000) / 10).toFixed(1)}\u00a0%`;
   if (key === 'lateTanker' || key === 'takeOffSlip') return `${sign}${Math.floor(size / 60)}\u00a0min`;
   const figure = figures(gauge, gauge.differenceFromSi(size), 'available');
-  return `${sign}${figure}\u00a0${gauge.differenceUnit}`;
+  return `${sign}${figure}${gauge.differenceUnit === '°' ? '' : '\u00a0'}${gauge.differenceUnit}`;
 }
 
 /** Fuel that a step costs, up; what it saves, down. */
@@ -61,34 +63,89 @@ export function costWords(kg: number | null, gauges: Gauges): string {
 }
 
 /** One for each driver: what it costs where it is felt, and where the sortie fails. */
-export function ruleSentences({ drivers, gates }: Rules, gauges: Gauges): readonly string[] {
-  const unit = gauges('fuelKg').shortUnit;
-  return drivers.map((driver) => {
-    const costs = driver.costs.flatMap(({ perStepKg, standardPerStepKg, moreKg, lessKg }, gate) => {
-      if (!(Math.abs(perStepKg ?? 0) >= unfeltKg)) return [];
-      const { name } = gates[gate];
-      if (driver.key === 'cruiseAltitude') return [bothWays(name, moreKg, lessKg, gauges)];
-      const standard =
-        standardPerStepKg === null ? '' : ` (standard day ${costWords(standardPerStepKg, gauges)})`;
-      return [`${costWords(perStepKg, gauges)}\u00a0${unit} at ${name}${standard}`];
-    });
-    const what = costs.length === 0 ? 'costs nothing that is felt' : `costs ${costs.join(' and ')}`;
-    const said = driver.edges.map((edge) => edgeWords(driver, edge, gauges));
-    return `${[`${stepWords(driver, gauges)} ${what}`, ...said].join('; ')}.`;
+export function ruleSentences(rules: Rules, gauges: Gauges): readonly string[] {
+  return rules.drivers.map((driver) => {
+    const cost = isBothWays(driver) ? bothWays(driver, rules, gauges) : oneWay(driver, rules, gauges);
+    const edges = driver.edges.map((edge) => edgeWords(driver, edge, gauges));
+    return `${[`${stepWords(driver, gauges)} ${cost}`, ...edges].join('; ')}.`;
   });
 }
 
-/** Near a best altitude there is no straight rule: what a step each way costs is said instead. */
-function bothWays(name: string, moreKg: number | null, lessKg: number | null, gauges: Gauges): string {
-  const words = (kg: number | null) => (kg === null ? 'not flown' : costWords(kg, gauges));
-  return `${words(moreKg)}, below it ${words(lessKg)}\u00a0${gauges('fuelKg').shortUnit} at ${name}`;
+/** Near a best altitude and a schedule there is no straight rule: what a step each way costs is said instead. */
+export function isBothWays({ key }: DriverRule): boolean {
+  return key === 'cruiseAltitude' || key === 'inlet';
 }
 
-/** "at +15 K the manoeuvre (Turn at Alder) stops the sortie". */
+function oneWay({ costs }: DriverRule, { gates }: Rules, gauges: Gauges): string {
+  const unit = gauges('fuelKg').shortUnit;
+  const felt = costs.flatMap(({ perStepKg, standardPerStepKg }, gate) => {
+    if (!(Math.abs(perStepKg ?? 0) >= unfeltKg)) return [];
+    const standard =
+      standardPerStepKg === null ? '' : ` (standard day ${costWords(standardPerStepKg, gauges)})`;
+    return [`${costWords(perStepKg, gauges)}\u00a0${unit} at ${gates[gate].name}${standard}`];
+  });
+  return felt.length === 0 ? 'costs nothing that is felt' : `costs ${felt.join(' and ')}`;
+}
+
+/** "saves 100 kg at Ewer Two, below it costs 420 kg at Ewer Two". */
+function bothWays({ costs }: DriverRule, { gates }: Rules, gauges: Gauges): string {
+  const way = (kgOf: (cost: RuleCost) => number | null): string => {
+    const felt = costs.flatMap((cost, gate) => {
+      const kg = kgOf(cost);
+      if (kg === null) return [`is not flown to ${gates[gate].name}`];
+      if (Math.abs(kg) < unfeltKg) return [];
+      return [`${verbAndCost(kg, gauges)} at ${gates[gate].name}`];
+    });
+    return felt.length === 0 ? 'costs nothing that is felt' : felt.join(' and ');
+  };
+  return `${way(({ moreKg }) => moreKg)}, below it ${way(({ lessKg }) => lessKg)}`;
+}
+
+/** "costs 420 kg", "saves 100 kg". */
+function verbAndCost(kg: number, gauges: Gauges): string {
+  const unit = gauges('fuelKg').shortUnit;
+  return `${kg < 0 ? 'saves' : 'costs'} ${costWords(kg, gauges).replace('\u2212', '')}\u00a0${unit}`;
+}
+
+/** "beyond +10.1 % the fuel required is not on board (turn at disconnect)". */
 export function edgeWords(driver: DriverRule, edge: RuleEdge, gauges: Gauges): string {
   if (edge.passes === null) return `no limit up to ${valueWords(driver, edge.lookedTo, gauges)}`;
-  const where = edge.phase === null ? '' : ` (${lowerFirst(edge.phase)})`;
-  return `beyond ${valueWords(driver, edge.passes, gauges)} ${lowerFirst(edge.name ?? 'nothing known')}${where} stops the sortie`;
+  return `beyond ${valueWords(driver, edge.passes, gauges)} ${stopWords(edge, gauges)}`;
+}
+
+/** What stops the sortie beyond an edge, by its key; `name` is that of a limit of the deck or of an area. */
+function stopWords({ limit, name, phase }: RuleEdge, gauges: Gauges): string {
+  const where = phase === null ? '' : lowerFirst(phaseNameOn(gauges, phase));
+  const at = where === '' ? '' : ` (${where})`;
+  switch (limit) {
+    case 'fuelRequired':
+      return `the fuel required is not on board${at}`;
+    case 'fuel':
+      return `the fuel is gone${at}`;
+    case 'thrust':
+      return `the thrust is not enough${at}`;
+    case 'manoeuvre':
+      return where === '' ? 'a manoeuvre cannot be flown' : `the ${where} cannot be flown`;
+    case 'inletShock':
+      return `the inlets expel the shock${at}`;
+    case 'area':
+      return `the track enters ${name}${at}`;
+    case 'runway':
+      return 'the runway is too short';
+    case 'route':
+      return `the leg is too short for what is flown on it${at}`;
+    case 'outside':
+      return `the deck's data end${at}`;
+    default:
+      return `${lowerFirst(name ?? 'a limit')} stops it${at}`;
+  }
+}
+
+/** What a step costs at a gate, and what one the other way does where there is no straight rule. */
+export function costFigures(driver: DriverRule, cost: RuleCost, gauges: Gauges): readonly string[] {
+  if (!isBothWays(driver)) return [costWords(cost.perStepKg, gauges)];
+  const [more, less] = [cost.moreKg, cost.lessKg].map((kg) => costWords(kg, gauges));
+  return more === less ? [more] : [more, `below ${less}`];
 }
 
 /** A row for each driver, a column for each gate. */
@@ -104,7 +161,7 @@ export function rulesTable({ drivers, gates }: Rules, gauges: Gauges): Table {
     ],
     rows: drivers.map((driver) => [
       stepWords(driver, gauges),
-      ...driver.costs.map(({ perStepKg }) => costWords(perStepKg, gauges)),
+      ...driver.costs.map((cost) => costFigures(driver, cost, gauges).join(', ')),
       straightWords(driver, gauges),
       driver.edges
         .map(({ passes, lookedTo }) =>

@@ -1,6 +1,7 @@
 /** What moves a sortie off its plan: each driver as a change of the request, by an amount in SI. */
 import { warmerDay } from '../air/warmer-day.ts';
-import type { Balance } from '../aircraft/aircraft.ts';
+import type { Aircraft, Balance, InletError, Limit } from '../aircraft/aircraft.ts';
+import { newInletErrorPoint, withInletError } from '../aircraft/inlet-error.ts';
 import type { Variation } from '../flight/setup.ts';
 import type { PlanRequest } from './draft.ts';
 import type { DriverKey } from './plan-rules.ts';
@@ -31,6 +32,7 @@ export interface Driver {
 const knot = 1852 / 3600;
 const foot = 0.3048;
 const minute = 60;
+const degree = Math.PI / 180;
 
 /** Temperature of the whole column, wind against the motion everywhere, and the other causes of a fuel that is not as planned. */
 const everywhere: readonly Driver[] = [
@@ -96,8 +98,12 @@ const everywhere: readonly Driver[] = [
   },
 ];
 
-/** The drivers of a sortie: those of every flight, a later take-off where the air changes, and each tanker late. */
-export function driversOf({ sortie, day }: Pick<PlanRequest, 'sortie' | 'day'>): Driver[] {
+/** The drivers of a sortie: those of every flight, inlets off their schedule, a later take-off where the air changes, each tanker late. */
+export function driversOf({
+  sortie,
+  aircraft,
+  day,
+}: Pick<PlanRequest, 'sortie' | 'aircraft' | 'day'>): Driver[] {
   const slip: Driver = {
     key: 'takeOffSlip',
     of: null,
@@ -125,7 +131,47 @@ export function driversOf({ sortie, day }: Pick<PlanRequest, 'sortie' | 'day'>):
       },
     ];
   });
-  return [...everywhere, ...(day.steady ? [] : [slip]), ...late];
+  return [...everywhere, ...inletsOf(aircraft), ...(day.steady ? [] : [slip]), ...late];
+}
+
+/** Every inlet off its schedule alike, as far as the deck's table goes; none where it has no table. */
+function inletsOf({ inletError, schedules }: Aircraft): Driver[] {
+  if (inletError === null) return [];
+  const { leastRad, mostRad } = inletError;
+  return [
+    {
+      key: 'inlet',
+      of: schedules.find(({ key }) => key === inletError.schedule)?.name ?? null,
+      quantity: 'angleDeg',
+      step: 0.5,
+      least: leastRad / degree,
+      most: mostRad / degree,
+      edges: ['more', 'less'],
+      change: (request, errorDeg) => ({
+        request: { ...request, aircraft: inletsOff(request.aircraft, inletError, errorDeg * degree) },
+      }),
+    },
+  ];
+}
+
+/** The aircraft flown so, with one more limit: the shock stays in the inlets above Mach 1. */
+function inletsOff(aircraft: Aircraft, inletError: InletError, errorRad: number): Aircraft {
+  const point = newInletErrorPoint();
+  const shock: Limit = {
+    key: 'inletShock',
+    name: 'Angle left to expelling the shock',
+    quantity: 'angleDeg',
+    side: 'lower',
+    spread: 0,
+    value: ({ mach }) => {
+      if (mach <= 1) return Number.POSITIVE_INFINITY;
+      inletError.at(mach, errorRad, point);
+      return point.shockMarginRad;
+    },
+    bound: () => 0,
+    source: 'the table of the inlet off its schedule',
+  };
+  return { ...withInletError(aircraft, errorRad), limits: [...aircraft.limits, shock] };
 }
 
 /** The same aircraft with more mass that is not fuel, where its centre of gravity does not move for it. */

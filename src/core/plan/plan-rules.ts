@@ -27,14 +27,15 @@ export type DriverKey =
   | 'fuelFlow'
   | 'mass'
   | 'cruiseAltitude'
+  | 'inlet'
   | 'takeOffSlip'
   | 'lateTanker';
 
 export interface DriverRule {
   readonly key: DriverKey;
-  /** The tanker, where the driver is one. */
+  /** The tanker, where the driver is one; the moving part of the inlet. */
   readonly of: string | null;
-  /** Key of the table of quantities that `step`, the ranges and the failing values are in; SI. */
+  /** Key of the table of quantities that `step`, the ranges and the failing values are in; SI, angles in degrees. */
   readonly quantity: string;
   /** The unit of the rule: 1 K, 10 kt in m/s, 1 %. */
   readonly step: number;

@@ -1,9 +1,17 @@
 /** The card of the day's own rules of thumb: what a step of each driver costs at each gate, and how far it can go. */
-import type { DriverRule, Plan, Rules } from '../../core/plan/plan.ts';
+import type { DriverRule, Plan, RuleCost, Rules } from '../../core/plan/plan.ts';
 import { keyWords, upperFirst } from '../names.ts';
-import { costWords, edgeWords, stepWords, straightWords, valueWords } from '../rules.ts';
+import {
+  costFigures,
+  costWords,
+  edgeWords,
+  isBothWays,
+  stepWords,
+  straightWords,
+  valueWords,
+} from '../rules.ts';
 import { type Gauges, gaugesOf } from '../units.ts';
-import { type Card, cell, MOST_ROWS, part, split, words } from './card.ts';
+import { type Card, type Cell, cell, MOST_ROWS, part, split, words } from './card.ts';
 
 /** Beside the rule and its end. */
 const MOST_GATES = 3;
@@ -41,19 +49,23 @@ function cardOf(
       ],
       rows: drivers.map((driver) => [
         words(upperFirst(stepWords(driver, gauges).replace(/^Each /, '')), straightWords(driver, gauges)),
-        ...gates.map((gate) => {
-          const { perStepKg, standardPerStepKg } = driver.costs[gate];
-          const standard = standardPerStepKg === null ? '' : costWords(standardPerStepKg, gauges);
-          return cell(costWords(perStepKg, gauges), standard);
-        }),
+        ...gates.map((gate) => costCell(driver, driver.costs[gate], gauges)),
         words(upToWords(driver, gauges)),
       ]),
     },
     notes: [
-      `Fuel less at the place for one step of each, alone, the plan flown as decided${rules.withStandardDay ? '; small, the same on the standard day' : ''}. Costs are rounded up, what can be taken down. A contact for full tanks hides what came before it.`,
+      `Fuel less at the place for one step of each, alone, the plan flown as decided${rules.withStandardDay ? '; small, the same on the standard day, or what a step below costs' : ''}. Costs are rounded up, what can be taken down. A contact for full tanks hides what came before it.`,
       ...rules.notComputed.map((text) => `Not computed: ${text}.`),
     ],
   };
+}
+
+/** Small, the same on the standard day; where the two ways differ, what the other way costs. */
+function costCell(driver: DriverRule, cost: RuleCost, gauges: Gauges): Cell {
+  const { standardPerStepKg } = cost;
+  const [figure, below] = costFigures(driver, cost, gauges);
+  if (isBothWays(driver)) return cell(figure, below ?? '');
+  return cell(figure, standardPerStepKg === null ? '' : costWords(standardPerStepKg, gauges));
 }
 
 function upToWords(driver: DriverRule, gauges: Gauges): string {
@@ -71,7 +83,7 @@ function driverName({ key, of }: DriverRule): string {
 function stops(drivers: readonly DriverRule[], gauges: Gauges): readonly string[] {
   const said = drivers.flatMap((driver) =>
     driver.edges
-      .filter(({ passes }) => passes !== null && driver.key !== 'cruiseAltitude')
+      .filter(({ passes }) => passes !== null && !isBothWays(driver))
       .map((edge) => `${driverName(driver)}: ${edgeWords(driver, edge, gauges)}.`),
   );
   return said.slice(0, 2).map(upperFirst);

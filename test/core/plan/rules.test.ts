@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { warmerDay } from '../../../src/core/air/warmer-day.ts';
+import { newInletErrorPoint } from '../../../src/core/aircraft/inlet-error.ts';
 import type { Variation } from '../../../src/core/flight/setup.ts';
 import { findAreas } from '../../../src/core/plan/areas.ts';
 import { crewOf, draft, type PlanRequest, requiredOf } from '../../../src/core/plan/draft.ts';
@@ -48,6 +49,7 @@ describe('the rules of the day', () => {
       'fuelFlow',
       'mass',
       'cruiseAltitude',
+      'inlet Inlet ramp',
       'lateTanker Ewer One',
       'lateTanker Ewer Two',
     ]);
@@ -146,6 +148,32 @@ describe('the rules of the day', () => {
       const late = (waitS: number) => ({ ...request, sortie: waiting(request.sortie, leg, waitS) });
       expect(faultOf(late(passes))).toBe(null);
       expect(faultOf(late(1.01 * passes))).toBe(limit);
+    }
+  });
+
+  /** The deck's own table: the angle left to expelling the shock at each Mach flown, linear in the error between its points. */
+  it('[RULE-12] an inlet too high fails where the table has no angle left, and too low costs fuel only', () => {
+    const { inletError } = request.aircraft;
+    const [high, low] = rule('inlet', 'Inlet ramp').edges;
+    if (inletError === null || high.passes === null) throw new Error('the shock is expelled somewhere');
+    const point = newInletErrorPoint();
+    const least = (errorDeg: number): number => {
+      const { mach } = planned.log.columns;
+      return Math.min(
+        ...mach
+          .filter((value) => value > 1)
+          .map((value) => {
+            inletError.at(value, (errorDeg * Math.PI) / 180, point);
+            return point.shockMarginRad;
+          }),
+      );
+    };
+    expect(high.limit).toBe('inletShock');
+    expect(least(high.passes)).toBeGreaterThan(0);
+    expect(least(1.015 * high.passes)).toBeLessThan(0);
+    expect(low.passes).toBe(null);
+    for (const { moreKg, lessKg } of rule('inlet', 'Inlet ramp').costs.slice(1)) {
+      expect(Math.min(moreKg ?? 0, lessKg ?? 0)).toBeGreaterThan(0);
     }
   });
 
