@@ -80,7 +80,17 @@ export function build() {
 }
 
 /** Parts of a plan that the first screen does not show. */
-const later = ['section', 'checks', 'altitudeGrids', 'ladder', 'manoeuvres', 'balance'];
+const later = [
+  'section',
+  'checks',
+  'altitudeGrids',
+  'ladder',
+  'manoeuvres',
+  'balance',
+  'rules',
+  'tankerMatrix',
+  'inlet',
+];
 
 /**
  * Writes the plan once more without those parts, as if they were not computed: it is what a first visitor waits for.

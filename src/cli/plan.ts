@@ -3,12 +3,10 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import packageFile from '../../package.json' with { type: 'json' };
 import type { PlanRequest } from '../core/plan/draft.ts';
-import { inletAsFlown } from '../core/plan/inlet-flown.ts';
 import { makePlan } from '../core/plan/make-plan.ts';
 import type { Plan } from '../core/plan/plan.ts';
-import { rulesOf } from '../core/plan/rules.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
-import { tankerMatrix } from '../core/plan/tanker-cases.ts';
+import { withSurprises } from '../core/plan/surprises.ts';
 import { readText } from '../files/disk.ts';
 import { trackGeoJson } from '../files/geojson.ts';
 import { trackGpx } from '../files/gpx.ts';
@@ -65,15 +63,8 @@ export async function plan(sortie: string, options: PlanOptions): Promise<void> 
 async function answer(sortie: string, slipsS: readonly number[] | null, whole: boolean) {
   const request = await readPlanRequest(sortie, `${packageFile.name} ${packageFile.version}`);
   const planned = planOrRefuse(request);
-  const made = asWritten(
-    whole ? { ...planned, inlet: inletAsFlown(request), ...surprisesOf(planned, request) } : planned,
-  );
+  const made = asWritten(whole ? withSurprises(planned, request) : planned);
   return { made, slips: slipsS && answerSlip(request, made, slipsS) };
-}
-
-/** What a sortie that can be flown has ready for the case that something goes otherwise. */
-function surprisesOf({ flyable }: Plan, request: PlanRequest): Pick<Plan, 'rules' | 'tankerMatrix'> {
-  return flyable ? { rules: rulesOf(request), tankerMatrix: tankerMatrix(request) } : {};
 }
 
 function planOrRefuse(request: PlanRequest): Plan {

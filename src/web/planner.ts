@@ -4,6 +4,7 @@
  */
 import * as Comlink from 'comlink';
 import type { Stage } from '../core/plan/make-plan.ts';
+import type { PlanSurprises } from '../core/plan/plan.ts';
 import type { Fault } from '../files/faults.ts';
 import type { Desk, Refused } from './worker.ts';
 import PlannerWorker from './worker.ts?worker';
@@ -12,6 +13,8 @@ export interface Listener {
   /** A plan, or a part of one: what is pending is not in it yet. */
   stage(stage: Stage): void;
   refused(faults: readonly Fault[], ask: Ask): void;
+  /** Parts of the last plan that were flown after it. */
+  surprise(parts: Partial<PlanSurprises>): void;
   /** The planner is at work, or idle. */
   busy(busy: boolean): void;
   /** Paths of all files that are there, after some were given. */
@@ -26,6 +29,8 @@ export interface Ask {
   readonly text: string;
 }
 
+const pauseMs = 400;
+
 export class Planner {
   private readonly listener: Listener;
   private readonly files = new Map<string, Uint8Array<ArrayBuffer>>();
@@ -33,6 +38,7 @@ export class Planner {
   private desk!: Comlink.Remote<Desk>;
   private running: Ask | null = null;
   private waiting: Ask | null = null;
+  private pause: ReturnType<typeof setTimeout> | undefined;
   /** Nothing is planned before the first files are there. */
   private ready: Promise<unknown>;
   private given!: (files: Promise<unknown>) => void;
@@ -60,6 +66,7 @@ export class Planner {
   }
 
   plan(ask: Ask): void {
+    clearTimeout(this.pause);
     if (this.running) {
       this.waiting = ask;
       if (this.started) void this.desk.giveUp();
@@ -99,8 +106,21 @@ export class Planner {
     this.running = null;
     const next = this.waiting;
     this.waiting = null;
-    if (next) void this.run(next);
-    else this.listener.busy(false);
+    if (next) {
+      void this.run(next);
+      return;
+    }
+    this.listener.busy(false);
+    if (!refused) this.pause = setTimeout(() => void this.surprise(), pauseMs);
+  }
+
+  /** What takes longer than a plan is flown when nothing was asked for in a while; another plan ends it. */
+  private async surprise(): Promise<void> {
+    const { worker } = this;
+    const report = Comlink.proxy((parts: Partial<PlanSurprises>) => {
+      if (worker === this.worker && !this.running) this.listener.surprise(parts);
+    });
+    await this.desk.surprise(report);
   }
 
   private start(): void {
@@ -121,6 +141,7 @@ export class Planner {
   }
 
   private replace(): void {
+    clearTimeout(this.pause);
     this.worker.terminate();
     this.running = null;
     this.waiting = null;

@@ -4,6 +4,7 @@
  */
 import type { PlanPart, Stage } from '../core/plan/make-plan.ts';
 import type { Plan } from '../core/plan/plan.ts';
+import { type PlanSurprises, type Surprise, surprisesFor } from '../core/plan/plan-surprises.ts';
 import type { Fault } from '../files/faults.ts';
 import type { Along, Part } from '../present/chart/frame.ts';
 import { Planner } from './planner.ts';
@@ -18,7 +19,9 @@ export class Session {
   /** The newest plan; what `pending` names is still of the one before. */
   plan = $state.raw<Plan | null>(null);
   pending = $state.raw<readonly PlanPart[]>([]);
-  /** The newest plan that is whole. */
+  /** Parts of the plan that are still being flown, for the case that something goes otherwise; null in it until then. */
+  toCome = $state.raw<readonly Surprise[]>([]);
+  /** The newest plan with nothing pending. */
   last = $state.raw<Plan | null>(null);
   /** The plan that differences are taken against. */
   kept = $state.raw<Plan | null>(null);
@@ -48,6 +51,7 @@ export class Session {
     refused: (faults, ask) => {
       if (ask.text === this.text) this.faults = faults;
     },
+    surprise: (parts) => this.add(parts),
     busy: (busy) => {
       this.busy = busy;
     },
@@ -58,6 +62,11 @@ export class Session {
       this.notice = `The planner failed (${reason}) and was started again; nothing is lost.`;
     },
   });
+
+  /** Whether the plan has all that the command line would give it. */
+  get whole(): boolean {
+    return this.pending.length === 0 && this.toCome.length === 0;
+  }
 
   get canUndo(): boolean {
     return this.past.length > 0;
@@ -81,6 +90,7 @@ export class Session {
     this.plan = plan;
     this.last = plan;
     this.pending = [];
+    this.toCome = [];
     if (!plan) this.replan();
   }
 
@@ -158,8 +168,18 @@ export class Session {
     this.faults = [];
     this.plan = plan;
     this.pending = pending;
+    this.toCome = surprisesFor(plan);
     if (pending.length === 0) this.last = plan;
     this.kept ??= pending.length === 0 ? plan : null;
+  }
+
+  private add(parts: Partial<PlanSurprises>): void {
+    if (!this.plan) return;
+    const plan = { ...this.plan, ...parts };
+    if (this.kept === this.plan) this.kept = plan;
+    this.plan = plan;
+    this.last = plan;
+    this.toCome = this.toCome.filter((part) => !(part in parts));
   }
 }
 

@@ -8,7 +8,8 @@ import type { LegAcceleration } from '../core/plan/acceleration.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
 import { planning, type Stage } from '../core/plan/make-plan.ts';
 import type { ManoeuvreQuestion } from '../core/plan/manoeuvre-question.ts';
-import type { PlanInlet, PlanInput } from '../core/plan/plan.ts';
+import type { Plan, PlanInput, PlanSurprises } from '../core/plan/plan.ts';
+import { surprisesFor } from '../core/plan/plan-surprises.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
 import type { DeckReport } from '../files/deck.ts';
 import { type Fault, Faults } from '../files/faults.ts';
@@ -43,6 +44,7 @@ export class Desk {
   private readonly held = new Map<string, WeatherHeld>();
   private day: KeptDay | null = null;
   private asked = 0;
+  private planned: { readonly request: PlanRequest; readonly plan: Plan } | null = null;
 
   put(files: ReadonlyMap<string, Uint8Array<ArrayBuffer>>): void {
     for (const [path, bytes] of files) putFile(path, bytes);
@@ -77,13 +79,6 @@ export class Desk {
     const { lookAtBalance } = await import('./views/balance/balance-look.ts');
     const request = await this.request(path, text);
     return 'faults' in request ? null : lookAtBalance(request, mach);
-  }
-
-  /** What inlets off their schedule cost on a sortie; null where the text has faults or the deck no table of it. */
-  async lookAtInlet(path: string, text: string): Promise<PlanInlet | null> {
-    const { lookAtInlet } = await import('./views/balance/balance-look.ts');
-    const request = await this.request(path, text);
-    return 'faults' in request ? null : lookAtInlet(request);
   }
 
   /** A manoeuvre of a sortie judged, and the table at its height and speed; null where the text has faults. */
@@ -124,13 +119,35 @@ export class Desk {
     try {
       for (const stage of planning(request)) {
         if (mine !== this.asked) return null;
-        if (stage !== null) report(stage);
+        if (stage !== null) {
+          report(stage);
+          this.planned = { request, plan: stage.plan };
+        }
         await breath();
       }
       return null;
     } catch (error) {
       if (error instanceof CannotPlan) return { faults: [faultOf(path, error.message)] };
       throw error;
+    }
+  }
+
+  /** Flies what the plan that was made last has ready for surprises, part by part; ends early where another is asked for. */
+  async surprise(report: (parts: Partial<PlanSurprises>) => void): Promise<void> {
+    if (this.planned === null) return;
+    const mine = this.asked;
+    const { request, plan } = this.planned;
+    const { surprising } = await import('../core/plan/surprises.ts');
+    for (const part of surprisesFor(plan)) {
+      const work = surprising(part, request);
+      for (let step = work.next(); ; step = work.next()) {
+        if (mine !== this.asked) return;
+        if (step.done) {
+          report(step.value);
+          break;
+        }
+        await breath();
+      }
     }
   }
 

@@ -231,6 +231,8 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     balance: testBalance,
     tankers: testTankers,
     dump: testDump,
+    rules: null,
+    tankerMatrix: null,
     inlet: testInlet,
     places: [],
     areas: [],

@@ -55,7 +55,7 @@ async function drop(files: readonly (readonly [name: string, text: string])[]): 
 
 /**
  * Equal, and numbers to one part in a million: browsers and Node may differ in the last bits of a sine or a power, and a search
- * ends a step sooner or later for it.
+ * ends a step sooner or later for it, with another count of evaluations.
  */
 function expectAlike(one: unknown, other: unknown, path: string): void {
   if (typeof one === 'number' && typeof other === 'number') {
@@ -63,7 +63,7 @@ function expectAlike(one: unknown, other: unknown, path: string): void {
   } else if (typeof one === 'object' && one !== null && typeof other === 'object' && other !== null) {
     expect(Object.keys(one), path).toEqual(Object.keys(other));
     for (const [key, value] of Object.entries(one)) {
-      expectAlike(value, (other as Record<string, unknown>)[key], `${path}.${key}`);
+      if (key !== 'evaluations') expectAlike(value, (other as Record<string, unknown>)[key], `${path}.${key}`);
     }
   } else expect(one, path).toBe(other);
 }
@@ -176,8 +176,7 @@ describe('files', () => {
     const plan: Plan = JSON.parse((await saved('Save plan')).toString());
     const named = (inputs: Plan['inputs']) => inputs.map(({ role, sha256 }) => [role, sha256]);
     expect(named(plan.inputs)).toEqual(named(demo.plan.inputs));
-    // The inlets off their schedule are flown for the printed pack, by the command alone.
-    const but = { inputs: [], evaluations: 0, inlet: null };
+    const but = { inputs: [] };
     expectAlike({ ...plan, ...but }, { ...demo.plan, ...but }, 'plan');
   });
 

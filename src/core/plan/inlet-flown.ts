@@ -6,6 +6,7 @@ import type { Aircraft, InletError, Schedule } from '../aircraft/aircraft.ts';
 import { newInletErrorPoint, withInletError } from '../aircraft/inlet-error.ts';
 import { seaLevelDensity } from '../quantities/constants.ts';
 import { crewOf, type Draft, draftOf, type PlanRequest, requiredOf } from './draft.ts';
+import { toTheEnd } from './explain.ts';
 import { LegFlyer } from './leg-flyer.ts';
 import { copyProgress, newProgress, type Progress } from './log.ts';
 import type { InletEdge, InletLeg, InletRow, PlanInlet } from './plan-inlet.ts';
@@ -35,20 +36,27 @@ interface Again {
 
 /** null where the deck has no table of an inlet off its schedule. Throws `CannotPlan` as a plan does. */
 export function inletAsFlown(request: PlanRequest): PlanInlet | null {
+  return toTheEnd(flyingInlets(request));
+}
+
+/** The same, with null between two flights, so that who waits can give up. */
+export function* flyingInlets(request: PlanRequest): Generator<null, PlanInlet | null> {
   const { inletError, schedules } = request.aircraft;
   const schedule = schedules.find(({ key }) => key === inletError?.schedule);
   if (inletError === null || schedule === undefined) return null;
   const drafted = draftOf(request);
   const { recoveries } = requiredOf(drafted);
   const { sortie } = drafted.crew;
-  const legs = drafted.flown.legs.flatMap((flown, index) => {
+  const legs: InletLeg[] = [];
+  for (const [index, flown] of drafted.flown.legs.entries()) {
     const wantedKg =
       sortie.legs[index].end.kind === 'landing'
         ? sortie.landingReserveKg + sortie.approach.fuelKg
         : (recoveries.find(({ leg }) => leg === index)?.fuelRequiredKg ?? Number.NaN);
     const again = againOf(request, drafted, flown, index, wantedKg);
-    return again === null || Number.isNaN(wantedKg) ? [] : [legOf(drafted, again, inletError, schedule)];
-  });
+    if (again === null || Number.isNaN(wantedKg)) continue;
+    legs.push(yield* legOf(drafted, again, inletError, schedule));
+  }
   return { schedule: schedule.key, name: schedule.name, legs };
 }
 
@@ -77,7 +85,12 @@ function againOf(
   return { index, flown, from, nodes, wantedKg, arrive };
 }
 
-function legOf(drafted: Draft, again: Again, inletError: InletError, schedule: Schedule): InletLeg {
+function* legOf(
+  drafted: Draft,
+  again: Again,
+  inletError: InletError,
+  schedule: Schedule,
+): Generator<null, InletLeg> {
   const { log, crew } = drafted;
   const { mach } = log.columns;
   const { name, end } = crew.sortie.legs[again.index];
@@ -86,9 +99,13 @@ function legOf(drafted: Draft, again: Again, inletError: InletError, schedule: S
   const margin = (errorRad: number): number => leastMargin(inletError, again, mach, errorRad);
   const planned = again.arrive(0);
   const inHandKg = planned.fuelKg - again.wantedKg;
-  const row = (errorDeg: number): InletRow =>
-    rowOf(drafted, again, inletError, { fastest, errorDeg, planned });
   const { leastRad, mostRad } = inletError;
+  const rows: InletRow[] = [];
+  for (const errorDeg of errorsDeg) {
+    if (errorDeg * degree < leastRad || errorDeg * degree > mostRad) continue;
+    yield null;
+    rows.push(rowOf(drafted, again, inletError, { fastest, errorDeg, planned }));
+  }
   return {
     leg: again.index,
     name,
@@ -96,9 +113,9 @@ function legOf(drafted: Draft, again: Again, inletError: InletError, schedule: S
     mach: mach[fastest],
     positionDeg: Number.isNaN(position) ? null : position,
     inHandKg,
-    rows: errorsDeg.filter((error) => error * degree >= leastRad && error * degree <= mostRad).map(row),
-    low: edgeOf(again, margin, leastRad),
-    high: edgeOf(again, margin, mostRad),
+    rows,
+    low: yield* edgeOf(again, margin, leastRad),
+    high: yield* edgeOf(again, margin, mostRad),
   };
 }
 
@@ -146,7 +163,11 @@ function rowOf(
 }
 
 /** Halves the way between none and the end of the table: what an error costs grows with it. */
-function edgeOf(again: Again, margin: (errorRad: number) => number, endRad: number): InletEdge {
+function* edgeOf(
+  again: Again,
+  margin: (errorRad: number) => number,
+  endRad: number,
+): Generator<null, InletEdge> {
   const why = (errorRad: number): string | null => {
     if (margin(errorRad) < 0) return 'expelled';
     const { fuelKg, stopped } = again.arrive(errorRad);
@@ -158,6 +179,7 @@ function edgeOf(again: Again, margin: (errorRad: number) => number, endRad: numb
   while (Math.abs(outside - inside) > nearRad) {
     const middle = 0.5 * (inside + outside);
     const reason = why(middle);
+    yield null;
     if (reason === null) inside = middle;
     else {
       outside = middle;

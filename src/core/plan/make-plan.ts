@@ -213,6 +213,8 @@ function assemble(
     tankers: tankersOf(drafted),
     dump: dumpOf(drafted),
     inlet: null,
+    rules: null,
+    tankerMatrix: null,
     places: placesOf(sortie),
     areas: areasOf(drafted, findings),
     decisions: drafted.flown.legs.map((leg) => leg.decisions),

@@ -30,10 +30,9 @@ import type {
   TurnFlown,
 } from './plan-flight.ts';
 import type { LandingData, TakeOffData } from './plan-ground.ts';
-import type { PlanInlet } from './plan-inlet.ts';
 import type { JudgedTurn, ManoeuvreTable, PlanManoeuvreRules } from './plan-manoeuvre.ts';
-import type { Rules } from './plan-rules.ts';
-import type { TankerMatrix, TankerOrder } from './plan-tankers.ts';
+import type { PlanSurprises } from './plan-surprises.ts';
+import type { TankerOrder } from './plan-tankers.ts';
 import type { Timing } from './plan-timing.ts';
 import type { PlanEvent, PlanPhase, Trace } from './plan-trace.ts';
 
@@ -47,6 +46,7 @@ export * from './plan-ground.ts';
 export * from './plan-inlet.ts';
 export * from './plan-manoeuvre.ts';
 export * from './plan-rules.ts';
+export * from './plan-surprises.ts';
 export * from './plan-tankers.ts';
 export * from './plan-timing.ts';
 export * from './plan-trace.ts';
@@ -58,7 +58,7 @@ export const PLAN_VERSION = 1;
 export const CAUTION =
   "Planning aid, not approved data. The approved flight manual, the operating authority and the crew's judgement govern.";
 
-export interface Plan {
+export interface Plan extends PlanSurprises {
   readonly format: typeof PLAN_FORMAT;
   readonly version: typeof PLAN_VERSION;
   /** Name and version of the program that wrote the file. */
@@ -124,8 +124,6 @@ export interface Plan {
   readonly tankers: readonly TankerAccount[];
   /** null where the deck cannot dump or states no landing mass. */
   readonly dump: PlanDump | null;
-  /** null where the deck has no table of it or it was not flown: the command `plan` flies it, the application when asked. */
-  readonly inlet: PlanInlet | null;
   /** Every place that the sortie names, for maps. */
   readonly places: readonly PlanPlace[];
   /** The keep-out areas of the sortie against the track as flown. */
@@ -134,9 +132,6 @@ export interface Plan {
   readonly startDowns: readonly StartDownTable[];
   /** One for each descent that a straight stretch of cruise leads to. */
   readonly timings: readonly Timing[];
-  /** Left out where they were not asked for: they take longer than the plan. */
-  readonly rules?: Rules;
-  readonly tankerMatrix?: TankerMatrix;
   /** One for each refuelling, in order. */
   readonly tankerOrders: readonly TankerOrder[];
   /** What a re-flight holds: see refly. */

@@ -99,14 +99,14 @@ const mostTrials = 24;
 
 /**
  * From a sortie that passes as planned towards `lookedTo`: the last value that passes, and what fails 1 % beyond it. Assumes that
- * whoever fails goes on failing further out.
+ * whoever fails goes on failing further out. Yields null between two trials.
  */
-export function edgeOf(
+export function* edgeOf(
   fly: (value: number) => Trial,
   planned: Trial,
   lookedTo: number,
   towards: RuleEdge['towards'],
-): RuleEdge {
+): Generator<null, RuleEdge> {
   let passes = { value: 0, trial: planned };
   let fails = { value: lookedTo, trial: fly(lookedTo) };
   if (fails.trial.failure === null) {
@@ -120,6 +120,7 @@ export function edgeOf(
     const line = slow < 2 ? crossing(passes, fails) : null;
     const value = line === null ? passes.value + width / 2 : nudged(line, passes.value, fails.value);
     const trial = fly(value);
+    yield null;
     if (trial.failure === null) passes = { value, trial };
     else fails = { value, trial };
     slow = Math.abs(fails.value - passes.value) > Math.abs(width) / 2 ? slow + 1 : 0;
@@ -142,16 +143,15 @@ interface Tried {
   readonly trial: Trial;
 }
 
-/** Where the first of the margins runs out on a straight line; null where none tells. */
+/** Where the margin that stops the sortie beyond runs out on a straight line, or else the first of all; null where none tells. */
 function crossing(passes: Tried, fails: Tried): number | null {
-  let first: number | null = null;
-  for (const [key, there] of fails.trial.left) {
-    const here = passes.trial.left.get(key);
-    if (here === undefined || !(there < 0) || !(here > 0)) continue;
-    const part = here / (here - there);
-    if (first === null || part < first) first = part;
-  }
-  return first === null ? null : passes.value + first * (fails.value - passes.value);
+  const partOf = (key: string): number => {
+    const [here, there] = [passes.trial.left.get(key) ?? Number.NaN, fails.trial.left.get(key) ?? Number.NaN];
+    return here > 0 && there < 0 && Number.isFinite(there) ? here / (here - there) : Number.POSITIVE_INFINITY;
+  };
+  const stopping = partOf(fails.trial.failure?.limit ?? '');
+  const part = Number.isFinite(stopping) ? stopping : Math.min(...[...fails.trial.left.keys()].map(partOf));
+  return Number.isFinite(part) ? passes.value + part * (fails.value - passes.value) : null;
 }
 
 /** A little towards the end of the bracket that is farther away, and inside of it. */

@@ -6,9 +6,10 @@
 import { standardDay } from '../air/offset-day.ts';
 import { crewOf, type Draft, draft, type PlanRequest } from './draft.ts';
 import { type Changed, type Driver, driversOf } from './drivers.ts';
+import { toTheEnd } from './explain.ts';
 import { Log } from './log.ts';
 import { type Mark, marksOf } from './outcome.ts';
-import type { DriverRule, LegDecisions, RuleCost, RuleGate, RuleMark, Rules } from './plan.ts';
+import type { DriverRule, LegDecisions, RuleCost, RuleEdge, RuleGate, RuleMark, Rules } from './plan.ts';
 import type { Crew } from './route-flight.ts';
 import { edgeOf, tryOut } from './rules-edge.ts';
 import { CannotPlan, flySortie, type SortieFlown } from './sortie-flyer.ts';
@@ -20,27 +21,32 @@ const leastKg = 2;
 
 /** A flyable sortie of `request` is looked at; one that is not has no edges. Throws `CannotPlan`. */
 export function rulesOf(request: PlanRequest): Rules {
+  return toTheEnd(ruling(request));
+}
+
+/** The same, with null between two flights, so that who waits can give up. */
+export function* ruling(request: PlanRequest): Generator<null, Rules> {
   const today = new Held(request);
   const planned = tryOut(() => today.plan({ request }));
+  yield null;
   const standard = standardOf(request);
-  const drivers = driversOf(request).map(
-    (driver): DriverRule => ({
-      key: driver.key,
-      of: driver.of,
-      quantity: driver.quantity,
-      step: driver.step,
-      ...costsOf(driver, today, typeof standard === 'string' ? null : standard),
-      edges:
-        planned.failure === null
-          ? driver.edges.map((towards) => {
-              const fly = (value: number) => tryOut(() => today.plan(driver.change(request, value)));
-              return edgeOf(fly, planned, towards === 'more' ? driver.most : driver.least, towards);
-            })
-          : [],
-    }),
-  );
+  yield null;
+  const drivers: DriverRule[] = [];
+  for (const driver of driversOf(request)) {
+    const { key, of, quantity, step } = driver;
+    const costs = yield* costsOf(driver, today, typeof standard === 'string' ? null : standard);
+    const edges: RuleEdge[] = [];
+    for (const towards of planned.failure === null ? driver.edges : []) {
+      const fly = (value: number) => tryOut(() => today.plan(driver.change(request, value)));
+      edges.push(yield* edgeOf(fly, planned, towards === 'more' ? driver.most : driver.least, towards));
+    }
+    drivers.push({ key, of, quantity, step, ...costs, edges });
+  }
   const notComputed = [
     ...(typeof standard === 'string' ? [standard] : []),
+    ...(request.aircraft.inletError === null
+      ? ['what an inlet off its schedule costs: the deck has no table of it']
+      : []),
     ...(request.day.steady ? ['what a later take-off costs: the weather is the same at every time'] : []),
     ...(planned.failure === null
       ? []
@@ -167,26 +173,32 @@ function marksIn(log: Log, { sortie }: Pick<PlanRequest, 'sortie'>): Mark[] {
 }
 
 /** What one driver costs at the gates and marks, how far that is straight, and the same on the standard day. */
-function costsOf(driver: Driver, today: Held, standard: Held | null): Pick<DriverRule, 'costs' | 'marks'> {
+function* costsOf(
+  driver: Driver,
+  today: Held,
+  standard: Held | null,
+): Generator<null, Pick<DriverRule, 'costs' | 'marks'>> {
   const { step, least, most } = driver;
   const { request, gates } = today;
   const bothWays = least < 0;
   const moreLog = new Log(request.aircraft.limits);
   const lessLog = new Log(request.aircraft.limits);
-  const cost = (of: Held, value: number, log: Log | null = null): number[] => {
+  function* cost(of: Held, value: number, log: Log | null = null): Generator<null, number[]> {
     const fuelKg = of.fly(driver.change(of.request, value), log);
+    yield null;
     return fuelKg.map((kg, gate) => (of.gates[gate].fuelKg ?? Number.NaN) - kg);
-  };
-  const more = cost(today, step, moreLog);
-  const less = bothWays ? cost(today, -step, lessLog) : null;
+  }
+  const more = yield* cost(today, step, moreLog);
+  const less = bothWays ? yield* cost(today, -step, lessLog) : null;
   const slopes = slopesOf(more, less);
-  const standardSlopes = standard && slopesOf(cost(standard, step), bothWays ? cost(standard, -step) : null);
-  const reaches = (way: 1 | -1, near: readonly number[] | null, farthest: number): number[] => {
+  const standardSlopes =
+    standard && slopesOf(yield* cost(standard, step), bothWays ? yield* cost(standard, -step) : null);
+  function* reaches(way: 1 | -1, near: readonly number[] | null, farthest: number) {
     if (near === null) return gates.map(() => 0);
-    return reachOf(slopes, step, way, near, farthest, (value) => cost(today, value));
-  };
-  const to = reaches(1, more, most);
-  const from = reaches(-1, less, least);
+    return yield* reachOf(slopes, step, way, near, farthest, (value) => cost(today, value));
+  }
+  const to = yield* reaches(1, more, most);
+  const from = yield* reaches(-1, less, least);
   return {
     costs: gates.map(
       (_, gate): RuleCost => ({
@@ -214,19 +226,19 @@ function isRule(slopeKg: number): boolean {
  * For each gate, how far one way the rule holds: to where the part by which it is off, on a line between the values that were flown,
  * passes what it may be. The next value is flown only while the rule holds at some gate.
  */
-function reachOf(
+function* reachOf(
   slopes: readonly number[],
   step: number,
   way: 1 | -1,
   near: readonly number[],
   farthest: number,
-  costAt: (value: number) => number[],
-): number[] {
+  costAt: (value: number) => Generator<null, number[]>,
+): Generator<null, number[]> {
   const reach = slopes.map(() => Number.NaN);
   let last = { value: 0, off: slopes.map(() => 0) };
   for (const value of [way * step, farthest / 3, farthest]) {
     if (Math.abs(value) <= Math.abs(last.value)) continue;
-    const kg = value === way * step ? near : costAt(value);
+    const kg = value === way * step ? near : yield* costAt(value);
     const off = slopes.map((slope, gate) => Math.abs(((slope / step) * value - kg[gate]) / kg[gate]));
     for (let gate = 0; gate < slopes.length; gate++) {
       if (!Number.isNaN(reach[gate]) || off[gate] <= straightWithin) continue;

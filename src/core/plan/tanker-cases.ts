@@ -6,6 +6,7 @@ import { constantCalibratedAirspeed } from '../flight/speed-law.ts';
 import { hold } from '../phases/index.ts';
 import { crewOf, type Draft, draft, type PlanRequest } from './draft.ts';
 import { waiting } from './drivers.ts';
+import { toTheEnd } from './explain.ts';
 import { replaceTanker } from './lever.ts';
 import { copyProgress, newProgress } from './log.ts';
 import type {
@@ -31,7 +32,15 @@ export interface TankerQuestion {
 }
 
 /** Throws `CannotPlan` where the sortie cannot be asked at all. */
-export function tankerMatrix(request: PlanRequest, { pairs = false }: TankerQuestion = {}): TankerMatrix {
+export function tankerMatrix(request: PlanRequest, question?: TankerQuestion): TankerMatrix {
+  return toTheEnd(tankersInTrouble(request, question));
+}
+
+/** The same, with null between two cases, so that who waits can give up. */
+export function* tankersInTrouble(
+  request: PlanRequest,
+  { pairs = false }: TankerQuestion = {},
+): Generator<null, TankerMatrix> {
   const { sortie } = request;
   const planned = crewOf(request);
   let evaluations = 0;
@@ -41,13 +50,14 @@ export function tankerMatrix(request: PlanRequest, { pairs = false }: TankerQues
   const twos = pairs
     ? singles.flatMap(([one]) => singles.flatMap(([other]) => (one.leg < other.leg ? [[one, other]] : [])))
     : [];
-  const cases = [...singles, ...twos].map((faults) => {
+  const cases: TankerCase[] = [];
+  for (const faults of [...singles, ...twos]) {
     const changed = { ...request, sortie: inTrouble(sortie, faults) };
     const crew = { ...crewOf(changed), altitudes: planned.altitudes };
-    const answer = caseOf(draft(crew), faults);
+    cases.push(caseOf(draft(crew), faults));
     evaluations += crew.flight.evaluations;
-    return answer;
-  });
+    yield null;
+  }
   return { cases, lateS, reserveKg: sortie.landingReserveKg, evaluations };
 }
 
