@@ -13,7 +13,7 @@ import { climbToLevel, cruise, pushover } from '../phases/index.ts';
 import type { Stop } from '../phases/phase.ts';
 import { cruiseEveryS, LegEnd, sameAltitudeM } from './leg-end.ts';
 import type { Progress } from './log.ts';
-import { climbEveryS, machGates, type Stopped } from './route-flight.ts';
+import { climbEveryS, machTolerance, type Stopped } from './route-flight.ts';
 import type { ClimbStep, CruiseStep, Leg, PushoverStep } from './sortie.ts';
 
 const manoeuvreEveryS = 4;
@@ -21,8 +21,6 @@ const manoeuvreEveryS = 4;
 const anchorEveryS = 1500;
 /** The best altitude is looked up again this much before the cruise Mach. */
 const lateMach = 0.4;
-/** A climb that is this near its Mach has reached it. */
-const machTolerance = 1e-4;
 /**
  * At the cruise Mach a climb of less than this is left to the cruise, which closes on its altitude at no more than the rate
  * below: at full power a light aircraft would climb too steeply to level off within it.
@@ -79,6 +77,7 @@ export class LegFlyer extends LegEnd {
       }
       const stopped = this.climbOn(step, law, name, [{ at: 'mach', mach: step.mach }]);
       if (stopped) return stopped;
+      this.gateHere();
     }
     if (this.mach < step.mach - machTolerance) return this.toMach(step.mach, step.power);
     const left = this.targetOf(step) - this.state.pressureAltitudeM;
@@ -89,7 +88,7 @@ export class LegFlyer extends LegEnd {
   /** Climbs on a law until one of `stops` or level at the step's altitude. */
   protected climbOn(step: ClimbStep, law: SpeedLaw, name: string, stops: Stop[]): Stopped | null {
     const { flight } = this.crew;
-    const gates = machGates.filter((mach) => mach > this.mach - 1e-3 && mach <= step.mach + 1e-6);
+    const gates = this.gatesTo(step.mach);
     const goal = { loadFactor: step.levelOffLoadFactor, onsetPerS: flight.setup.aircraft.rates.onsetPerS };
     return this.along(
       (more) =>
@@ -104,8 +103,8 @@ export class LegFlyer extends LegEnd {
               power: step.power,
               stops: [...stops, ...more],
               limits: this.watched,
-              gates: this.log ? gates.map((mach) => ({ at: 'mach', mach })) : [],
-              recorder: this.recorder(climbEveryS, (index, at) => this.gate(gates[index], at)),
+              gates: gates.map((mach) => ({ at: 'mach', mach })),
+              recorder: this.recorder(climbEveryS, (index, at) => this.gate(gates[index], at, at.fuelKg)),
             },
             level,
           );

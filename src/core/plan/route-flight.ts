@@ -39,6 +39,8 @@ const turnEveryS = 30;
 export const leastTurnRad = 0.01;
 /** Above this change a fly-by turn needs an unreasonable lead. */
 const greatestTurnRad = 2.7;
+/** Mach numbers are the same within this. */
+export const machTolerance = 1e-4;
 /** Mach gates that the log keeps, and those of them from which the rest is flown again for the fuel required. */
 export const machGates = [0.9, 1.2, 1.5, 1.8, 2.1, 2.4, 2.7, 3.0, 3.3];
 const anchorGates = [1.2, 1.5, 1.8, 2.1, 2.4, 2.7];
@@ -59,6 +61,8 @@ export class RouteFlight {
   protected readonly lawSpeed = { trueAirspeedMS: 0.5, perLogPressure: 0.5, perLogTemperature: 0.5 };
   /** Limits not yet met on this leg; only a recorded flight watches them. */
   protected watched: WatchedLimit[];
+
+  private lastGate: number | null = null;
 
   /** `held` are decisions to be kept instead of solved for; `log` records the flight. */
   constructor(crew: Crew, leg: Leg, route: Route, held: LegDecisions | null, log: Log | null) {
@@ -233,19 +237,22 @@ export class RouteFlight {
     if (Math.abs(difference) < 0.5) return null;
     const kind = difference > 0 ? 'acceleration' : 'deceleration';
     const name = `${difference > 0 ? 'Acceleration' : 'Deceleration'} to ${goal}`;
-    return this.along(
+    const gates = this.gatesTo(this.speedOf(law) / this.air.speedOfSoundMS);
+    const stopped = this.along(
       (more) =>
         this.phase(kind, name, () =>
           accelerate(this.crew.flight, this.state, this.track, {
             power: difference > 0 ? power : 'idle',
             stops: [met, ...more],
             limits: this.watched,
-            gates: this.log ? machGates.map((mach) => ({ at: 'mach', mach })) : [],
-            recorder: this.recorder(climbEveryS, (index, at) => this.gate(machGates[index], at)),
+            gates: gates.map((mach) => ({ at: 'mach', mach })),
+            recorder: this.recorder(climbEveryS, (index, at) => this.gate(gates[index], at, at.fuelKg)),
           }),
         ),
       (end) => end.stop === 0,
     );
+    if (!stopped) this.gateHere();
+    return stopped;
   }
 
   protected toMach(mach: number, power: Power): Stopped | null {
@@ -253,10 +260,25 @@ export class RouteFlight {
     return this.toSpeed(law, { at: 'mach', mach }, power, law.title);
   }
 
-  protected gate(mach: number, at: Moment): void {
+  /** The gates from the Mach here to another. */
+  protected gatesTo(mach: number): number[] {
+    if (!this.log) return [];
+    const [low, high] = this.mach < mach ? [this.mach, mach] : [mach, this.mach];
+    return machGates.filter((gate) => gate >= low - machTolerance && gate <= high + machTolerance);
+  }
+
+  /** A gate where a phase ended. */
+  protected gateHere(): void {
+    const gate = machGates.find((mach) => Math.abs(mach - this.mach) <= machTolerance);
+    if (gate !== undefined) this.gate(gate, this.state, this.fuelKg);
+  }
+
+  /** A Mach that is held is met again and again: it counts once. */
+  protected gate(mach: number, at: Readonly<FlightState>, fuelKg: number): void {
     const log = this.log;
-    if (!log) return;
-    log.event('gate', `M ${mach.toFixed(1)}`, at.timeS, at.fuelKg);
+    if (!log || mach === this.lastGate) return;
+    this.lastGate = mach;
+    log.event('gate', `M ${mach.toFixed(1)}`, at.timeS, fuelKg);
     if (!anchorGates.includes(mach)) return;
     const anchor = newProgress();
     copyProgress({ ...this.at, state: at }, anchor);

@@ -188,16 +188,10 @@ function marksOf(drawing: Drawing): MapMark[] {
   };
   for (const place of onePerName(plan.places)) add(place.kind, view.place(lonLat(place)), place.name, true);
   if (plan.failure !== null) add('failure', view.place(lonLat(plan.failure)), plan.failure.name, true);
-  const { events } = plan;
-  events.forEach((event, i) => {
-    if (event.kind !== 'start-down' && event.kind !== 'gate') return;
-    // A gate passed again within a minute, as about a level-off, is one place on a map.
-    const again = events.some(
-      (other, j) =>
-        j < i && other.kind === 'gate' && other.name === event.name && event.timeS - other.timeS < 60,
-    );
-    if (!again) add(event.kind, view.place(track.placeAt(event.timeS)), eventName(plan, event), false);
-  });
+  for (const event of plan.events) {
+    if (event.kind !== 'start-down' && event.kind !== 'gate') continue;
+    add(event.kind, view.place(track.placeAt(event.timeS)), eventName(plan, event), false);
+  }
   return marks;
 }
 

@@ -293,6 +293,17 @@ describe('a pushover', () => {
     const pushes = (made: Plan): number => made.phases.filter((phase) => phase.kind === 'pushover').length;
     expect([pushes(pushed), pushes(level)]).toEqual([2, 0]);
     expect(pushed.refuellings[0].cgAtDisconnect).toBe(level.refuellings[0].cgAtDisconnect);
+    // A Mach that is held before the push is a gate once, however it wavers.
+    for (const leg of [0, 1]) {
+      const { disconnectS } = pushed.refuellings[leg];
+      const until = pushed.refuellings[leg + 1]?.contactS ?? Number.POSITIVE_INFINITY;
+      const gates = pushed.events.filter(
+        ({ kind, timeS }) => kind === 'gate' && timeS > disconnectS && timeS < until,
+      );
+      expect(gates.map(({ name }) => name)).toEqual(
+        ['0.9', '1.2', '1.5', '1.8', '2.1', '2.4', '2.7'].map((mach) => `M ${mach}`),
+      );
+    }
     const saved = pushed.refuellings[1].fuelOnContactKg - level.refuellings[1].fuelOnContactKg;
     expect(saved).toBeGreaterThan(100);
   });
