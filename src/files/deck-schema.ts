@@ -4,6 +4,7 @@ import { boundedQuantities, spreadQuantity } from '../core/aircraft/limits.ts';
 import { quantities, quantity } from '../core/quantities/quantities.ts';
 import { readQuantity, unitNames } from '../core/quantities/values.ts';
 import { checkRule } from './check-rules.ts';
+import { cabinSchema, descentRuleSchema } from './deck-descent.ts';
 import { failureSchema, unstartSchema } from './deck-failures.ts';
 import { columnsOfFlight } from './deck-tables.ts';
 import { quantityText } from './yaml.ts';
@@ -288,6 +289,13 @@ export const deckSchema = z.strictObject({
   unstart: unstartSchema
     .optional()
     .describe("The loss of an inlet's started state; left out, what it costs is not computed."),
+  descentRules: z
+    .array(descentRuleSchema)
+    .default([])
+    .describe('What engines, inlets and cabin ask of the power in a descent, beside `propulsion.descent`.'),
+  cabin: cabinSchema
+    .optional()
+    .describe('How the cabin follows the height; left out, what depends on it is not computed.'),
   designPoints: z
     .array(
       z.strictObject({

@@ -7,6 +7,7 @@ import { boundedQuantities, spreadQuantity } from '../core/aircraft/limits.ts';
 import { schedulesOf } from '../core/aircraft/schedules.ts';
 import { readQuantity } from '../core/quantities/values.ts';
 import { readRules } from './check-rules.ts';
+import { cabinOf, descentRuleOf } from './deck-descent.ts';
 import { failureOf, unstartOf } from './deck-failures.ts';
 import { type DeckYaml, deckSchema } from './deck-schema.ts';
 import { type DeckTables, readDeckTables } from './deck-tables.ts';
@@ -165,6 +166,8 @@ function deckOf(
     })),
     failures: data.failures.map(failureOf),
     unstart: data.unstart ? unstartOf(data.unstart) : null,
+    descentRules: data.descentRules.map(descentRuleOf),
+    cabin: data.cabin ? cabinOf(data.cabin) : null,
     dump: data.dump ? { rateKgS: data.dump.rate, leastKg: data.dump.least } : null,
     fuel: data.fuel
       ? {

@@ -258,6 +258,15 @@ class Compiler {
     return index;
   }
 
+  /** It counts above Mach 1, where the deck states the lowest. */
+  private descentPower(name: string | undefined, path: Path): number {
+    const { names, descent } = this.aircraft.propulsion;
+    const index = this.power(name, path);
+    if (index >= 0 && index < descent)
+      this.fault(path, `${name} is below ${names[descent]}, the lowest that the deck allows above Mach 1`);
+    return index;
+  }
+
   private leg(leg: SortieFile['legs'][number], index: number): Leg {
     const path = ['legs', index];
     return {
@@ -312,7 +321,7 @@ class Compiler {
     const { power, equivalentAirspeed, level } = step.descend;
     return {
       kind: 'descend',
-      power: this.power(power, [...path, 'descend', 'power']),
+      power: this.descentPower(power, [...path, 'descend', 'power']),
       equivalentAirspeedMS: equivalentAirspeed,
       levelM: level,
     };

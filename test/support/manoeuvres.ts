@@ -110,6 +110,7 @@ export function startDownsOf(phases: readonly PlanPhase[], columns: Columns): St
           airDistanceM: lostM / 0.1,
           distanceM: columns.distanceM[end] - columns.distanceM[start],
         },
+        held: { rules: [], cabin: null },
         rows: [row(start), row(Math.round((start + end) / 2)), row(end)],
       },
     ];

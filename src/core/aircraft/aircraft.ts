@@ -5,6 +5,7 @@
  * aft of the deck's datum; lift is normal to the airspeed, drag along it; angle of attack is that of the body axis,
  * along which thrust acts.
  */
+import type { Cabin, DescentRule } from './descent.ts';
 import type { FailureCase, Unstart } from './failures.ts';
 
 /** The lift and drag of an aircraft at one Mach, height and CG: CL = liftSlope (alpha - zeroLiftAngle), CD = zeroLiftDrag + inducedFactor CL^2. */
@@ -359,6 +360,10 @@ export interface Aircraft {
   readonly failures: readonly FailureCase[];
   /** null: the deck does not say what the loss of an inlet's started state does. */
   readonly unstart: Unstart | null;
+  /** The engines' own floor above Mach 1 is `propulsion.descent`; none beside it where the deck has none. */
+  readonly descentRules: readonly DescentRule[];
+  /** null: the deck does not say how its cabin follows its height. */
+  readonly cabin: Cabin | null;
   /** None where the deck has no scheduled positions. */
   readonly schedules: readonly Schedule[];
   /** null: the deck has no table of an inlet off its schedule. */

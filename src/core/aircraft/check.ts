@@ -17,6 +17,7 @@ import {
   checkWash,
 } from './check-air.ts';
 import { checkBalance, checkMasses } from './check-balance.ts';
+import { checkDescent } from './check-descent.ts';
 import { checkDesignPoints } from './check-design-points.ts';
 import { checkFailures } from './check-failures.ts';
 import { checkGround } from './check-ground.ts';
@@ -52,6 +53,7 @@ export function checkWhole(deck: Deck, compiled: CompiledDeck, faults: FaultSink
   checkBalance(deck, compiled, faults);
   checkLimits(deck, compiled, faults);
   checkFailures(deck, compiled.aircraft, faults);
+  checkDescent(deck, faults);
   checkDesignPoints(deck, compiled, faults);
 }
 

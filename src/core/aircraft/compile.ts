@@ -3,6 +3,7 @@ import { aerodynamicsOf } from './aerodynamics.ts';
 import type { Aircraft, Limit, Schedule, Transfer } from './aircraft.ts';
 import { balanceOf } from './balance.ts';
 import type { Deck, FaultSink } from './deck.ts';
+import type { DescentRule } from './descent.ts';
 import type { FailureCase } from './failures.ts';
 import { fieldAxes, landingOf, takeOffOf } from './field.ts';
 import { type Grid, gridOf } from './grid.ts';
@@ -101,6 +102,8 @@ export function compileDeck(
     dump: deck.dump,
     failures: failuresOf(deck),
     unstart: deck.unstart,
+    descentRules: descentRulesOf(deck),
+    cabin: deck.cabin,
     schedules,
     inletError: inletErrorOf(deck, grids.inletError),
     checks: deck.checks,
@@ -117,6 +120,12 @@ function failuresOf({ failures, propulsion }: Deck): FailureCase[] {
     enginesLeft: enginesLeft ?? propulsion.engines.length,
     greatestPower: greatestPower === null ? names.length - 1 : names.indexOf(greatestPower),
   }));
+}
+
+/** Rules with their settings by number; a name that is no setting is told by the check. */
+function descentRulesOf({ descentRules, propulsion }: Deck): DescentRule[] {
+  const names = propulsion.settings.map(({ name }) => name);
+  return descentRules.map((rule) => ({ ...rule, setting: names.indexOf(rule.setting) }));
 }
 
 /** Transfers with their tanks by place; those that name no tank are told by the check. */

@@ -5,6 +5,7 @@
  * have is null; what depends on it is then not computed.
  */
 import type { CheckRule, DeckIdentity, Dump, FuelGrade, Ground, LightUp, Pusher } from './aircraft.ts';
+import type { Cabin, DescentRule } from './descent.ts';
 import type { FailureCase, Unstart } from './failures.ts';
 
 /** A place in a file; line and column count from 1, 0 stands for the file or line as a whole. */
@@ -154,6 +155,8 @@ export interface Deck {
   readonly dump: Dump | null;
   readonly failures: readonly FailureData[];
   readonly unstart: Unstart | null;
+  readonly descentRules: readonly DescentRule<string>[];
+  readonly cabin: Cabin | null;
   readonly fuel: FuelGrade | null;
   readonly aerodynamics: AerodynamicsData;
   readonly propulsion: PropulsionData;

@@ -1,5 +1,6 @@
 /** The end of a leg: where its slow-down or descent begins, the descent, the level stretch, the turn onto a refuelling track. */
 
+import { holds, leastDescentPower, roomToEnd } from '../aircraft/descent.ts';
 import { constantCalibratedAirspeed, constantEquivalentAirspeed, constantMach } from '../flight/speed-law.ts';
 import {
   accelerate,
@@ -18,9 +19,17 @@ import { courseChange, leadEstimate } from './route.ts';
 import { leastTurnRad, newDecisions, RouteFlight, type Stopped } from './route-flight.ts';
 import type { Base, DescendStep } from './sortie.ts';
 
+/** Speed within this of Mach 1 has reached it. */
+const nearMach = 1e-6;
+
+function isSupersonic(mach: number): boolean {
+  return mach > 1 + nearMach;
+}
+
 const descentEveryS = 30;
 export const cruiseEveryS = 120;
 const descentPullLoadFactor = 1.1;
+const descentRule = 'rule of the descent';
 /** The descent is worked out for an aircraft lighter by this too: light aircraft go down less steeply. */
 const lighterKg = 4000;
 /** (D - T) / W of a descent (common practice), and how much further out its length is worked out by flying it. */
@@ -152,7 +161,7 @@ export class LegEnd extends RouteFlight {
     if (!step) this.log?.event('slow-down', 'slow down', this.state.timeS, this.fuelKg);
     const slow = this.phase('deceleration', 'Deceleration to contact speed', () =>
       accelerate(this.crew.flight, this.state, this.track, {
-        power: 'idle',
+        power: step ? this.descentPower(step) : 'idle',
         stops: [{ at: 'calibratedAirspeed', speedMS: end.tanker.calibratedAirspeedMS }],
         recorder: this.recorder(descentEveryS),
       }),
@@ -200,14 +209,37 @@ export class LegEnd extends RouteFlight {
         this.noteLevelOff(end, level);
         return end;
       });
-    let end = this.mach > 1 ? down(step.power, [{ at: 'mach', mach: 1 }]) : down('idle', []);
-    if (end.reason === 'mach') end = down('idle', []);
+    let end: LevelOffResult;
+    do end = down(this.descentPower(step), this.powerLower(step));
+    while (end.reason === 'mach' || end.reason === descentRule);
     return end.reason === 'level' ? null : this.stopped(end);
   }
 
-  /** The lowest setting that a supersonic descent allows; below Mach 1 there is no such floor. */
+  /** The step's setting above Mach 1 and idle below, or more where the aircraft asks for it. */
   protected descentPower(step: DescendStep): Power {
-    return this.mach > 1 ? step.power : 'idle';
+    const power = Math.max(this.askedPower(step), this.leastPower());
+    return power === 0 ? 'idle' : power;
+  }
+
+  private askedPower(step: DescendStep): number {
+    return isSupersonic(this.mach) ? step.power : 0;
+  }
+
+  private leastPower(): number {
+    const { descentRules } = this.crew.flight.setup.aircraft;
+    return leastDescentPower(descentRules, this.mach, this.state.pressureAltitudeM);
+  }
+
+  /** Where the power of a descent may be lower than here: at Mach 1, or where the last rule that keeps it up lets go. */
+  private powerLower(step: DescendStep): Stop[] {
+    const { mach } = this;
+    const { pressureAltitudeM } = this.state;
+    const [asked, least] = [this.askedPower(step), this.leastPower()];
+    if (least <= asked) return isSupersonic(mach) ? [{ at: 'mach', mach: 1 }] : [];
+    const keeping = this.crew.flight.setup.aircraft.descentRules.filter(
+      (rule) => rule.setting === least && holds(rule, mach, pressureAltitudeM),
+    );
+    return [{ at: 'custom', name: descentRule, value: (moment) => roomToEnd(keeping, moment) }];
   }
 
   /** Level at the speed of the leg's end up to the base, or round the last corner onto the refuelling track. */

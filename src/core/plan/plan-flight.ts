@@ -1,6 +1,7 @@
 /** Climbs, altitudes, turns, level-offs and descents of a plan, row by row. */
 import type { Compass } from '../earth/magnetic.ts';
 import type { PushoverSolution, TurnSolution } from '../phases/index.ts';
+import type { DescentHeld } from './plan-descent.ts';
 
 export interface ClimbTable {
   readonly leg: number;
@@ -143,6 +144,7 @@ export interface StartDownTable {
   /** The level stretch before the contact or the approach: started down later by this, it is used up. */
   readonly levelM: number;
   readonly energy: EnergyLost;
+  readonly held: DescentHeld;
   /** From the start to level, one each half Mach. */
   readonly rows: readonly StartDownRow[];
 }

@@ -41,6 +41,7 @@ export * from './plan-answers.ts';
 export * from './plan-balance.ts';
 export * from './plan-contact.ts';
 export * from './plan-day.ts';
+export * from './plan-descent.ts';
 export * from './plan-flight.ts';
 export * from './plan-ground.ts';
 export * from './plan-inlet.ts';

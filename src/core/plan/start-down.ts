@@ -1,6 +1,7 @@
 /** Where to start down: the point, what it does to be late or heavy, the energy to lose, and the gates on the way. */
 
 import { standardGravity } from '../quantities/constants.ts';
+import { descentHeld } from './descent-held.ts';
 import type { Draft } from './draft.ts';
 import type { Log } from './log.ts';
 import type { EnergyLost, StartDownRow, StartDownTable } from './plan.ts';
@@ -26,12 +27,13 @@ export function startDownsOf(drafted: Draft, requiredKg: readonly number[]): Sta
 }
 
 function tableOf(
-  { log, crew, flown }: Draft,
+  drafted: Draft,
   requiredKg: readonly number[],
   startS: number,
   levelS: number,
   leg: number,
 ): StartDownTable {
+  const { log, crew, flown } = drafted;
   const { columns } = log;
   const { end } = crew.sortie.legs[leg];
   const degrees = 180 / Math.PI;
@@ -64,6 +66,7 @@ function tableOf(
     perKgM: flown.legs[leg]?.decisions.startDown?.perKgM ?? null,
     levelM: level.reduce((sum, phase) => sum + phase.distanceM, 0),
     energy: energyLost(log, startS, levelS),
+    held: descentHeld(drafted, startS, levelS),
     rows: [row(startS), ...gates, row(levelS)],
   };
 }

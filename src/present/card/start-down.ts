@@ -1,5 +1,6 @@
 /** The start-down card: where the descent begins, what it does to be late, and the gates on the way down. */
 import type { Plan, StartDownTable } from '../../core/plan/plan.ts';
+import { heldSentences } from '../descent.ts';
 import { lowerFirst, phaseName } from '../names.ts';
 import { clock, hoursMinutes, minutesSeconds } from '../time.ts';
 import { figures, type Gauge, gaugesOf, read, rounded, shown } from '../units.ts';
@@ -39,6 +40,7 @@ function cardsOf(plan: Plan, table: StartDownTable): readonly Card[] {
     },
     notes: [
       flown(plan, table),
+      ...heldSentences(plan, table.held),
       energyLine(plan, table),
       `To go is rounded up; fuel on board down and required up to ${fuel.step} ${fuel.unit}.`,
     ],
