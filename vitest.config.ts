@@ -4,12 +4,19 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     pool: 'forks',
+    // The modules keep nothing from one file to the next, and reading them takes longer than most tests.
+    isolate: false,
     maxWorkers: availableParallelism(),
     projects: [
       {
         extends: true,
-        test: { name: 'core', include: ['test/**/*.test.ts'], exclude: ['test/e2e/**', 'test/web-e2e/**'] },
+        test: {
+          name: 'core',
+          include: ['test/**/*.test.ts'],
+          exclude: ['test/alone/**', 'test/e2e/**', 'test/web-e2e/**'],
+        },
       },
+      { extends: true, test: { name: 'alone', include: ['test/alone/**/*.test.ts'], isolate: true } },
       {
         extends: true,
         test: {

@@ -56,6 +56,7 @@ function vitest(built, browsable) {
   const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
   const projects = [
     '--project=core',
+    '--project=alone',
     ...(built ? ['--project=end to end'] : []),
     ...(built && browsable ? ['--project=in a browser'] : []),
   ];

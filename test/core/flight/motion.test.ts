@@ -6,7 +6,6 @@ import { Line } from '../../../src/core/earth/line.ts';
 import { ROTATING_EARTH } from '../../../src/core/flight/earth-model.ts';
 import { EXACT, type Flight } from '../../../src/core/flight/flight.ts';
 import { Leg } from '../../../src/core/flight/leg.ts';
-import { constantEquivalentAirspeed } from '../../../src/core/flight/speed-law.ts';
 import { Stepper, type System } from '../../../src/core/numerics/stepper.ts';
 import { fly } from '../../../src/core/phases/run.ts';
 import { benchmarkAircraft, exactFlight, parallelTrack, stateAt, windyDay } from '../../support/benchmark.ts';
@@ -19,7 +18,6 @@ import {
   toGeodetic,
   type Vector,
 } from '../../support/cartesian.ts';
-import { bytesPerRound } from '../../support/garbage.ts';
 
 const degree = Math.PI / 180;
 const gravity = 9.80665;
@@ -212,28 +210,5 @@ describe('conservation', () => {
     const change = 0.5 * (state.trueAirspeedMS ** 2 - speed ** 2);
     expect(height).toBeLessThan(14_000);
     expect(Math.abs(change / potential + 1)).toBeLessThan(1e-7);
-  });
-
-  it('[FLY-4] a derivative makes no object: what it leaves are numbers passed between functions', () => {
-    const flight = exactFlight(benchmarkAircraft(), ROTATING_EARTH);
-    const line = new Line({ latitudeRad: 0.7, longitudeRad: 0 }, { latitudeRad: 0.8, longitudeRad: 0.3 });
-    const law = constantEquivalentAirspeed(200);
-    const state = stateAt(9000, 300, 18_000);
-    const leg = new Leg(flight, line, state, { altitude: true }, 1, (at) =>
-      flight.climbInBalance(law, at.massKg, 1),
-    );
-    const y = Float64Array.of(0, 18_000, 9000);
-    const rates = new Float64Array(3);
-    let calls = 0;
-    const bytes = bytesPerRound((count) => {
-      for (let i = 0; i < count; i++) {
-        y[2] = 9000 + 0.1 * i;
-        leg.derivative(0, y, rates);
-        calls++;
-      }
-    });
-    // The engine boxes a number, 16 bytes, where it crosses a call that is not inlined: about 20 of them do.
-    expect(bytes).toBeLessThan(400);
-    expect(flight.evaluations).toBe(calls);
   });
 });

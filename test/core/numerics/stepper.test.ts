@@ -6,7 +6,6 @@ import {
   Stepper,
   type System,
 } from '../../../src/core/numerics/stepper.ts';
-import { bytesPerRound } from '../../support/garbage.ts';
 
 const tight: StepControl = { relative: 1e-11, absolute: new Float64Array(8).fill(1e-12) };
 const fixed = (h: number): StepControl => ({
@@ -244,19 +243,5 @@ describe('the run', () => {
     expect(failure).toBeInstanceOf(StepFailure);
     expect((failure as StepFailure).t).toBeCloseTo(1, 6);
     expect((failure as StepFailure).message).toMatch(/^the step has vanished at t = /);
-  });
-
-  it('[NUM-18] a step makes no object: what it leaves are numbers passed between functions', () => {
-    const stepper = new Stepper(2);
-    const y = Float64Array.of(1, 0);
-    const events: StepEvent[] = [{ direction: 0, terminal: false, value: (_t, state) => state[0] }];
-    const observer = { event: () => undefined };
-    const bytes = bytesPerRound((count) => {
-      y[0] = 1;
-      y[1] = 0;
-      stepper.run(oscillator, 0, y, 0.1 * count, fixed(0.1), events, observer);
-    });
-    // The engine boxes a number, 16 bytes, where it crosses a call that is not inlined.
-    expect(bytes).toBeLessThan(100);
   });
 });
