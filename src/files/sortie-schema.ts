@@ -183,6 +183,38 @@ const manoeuvres = z.strictObject({
     .describe('Load factors that are not passed, whatever the structure takes.'),
 });
 
+const crew = z.strictObject({
+  duty: z
+    .strictObject({
+      reports: time.describe('When duty begins.'),
+      most: quantityText('durationS').describe('Longest duty.'),
+      afterLanding: quantityText('durationS').default(0).describe('From landing to the end of duty.'),
+    })
+    .optional(),
+  prebreathe: z
+    .union(
+      [
+        quantityText('durationS'),
+        z.array(
+          z.strictObject({
+            above: quantityText('pressureAltitudeM').describe('Above this altitude of the cabin'),
+            time: quantityText('durationS').describe('so much before take-off.'),
+          }),
+        ),
+      ],
+      { error: 'write a time such as 45 min, or a list of { above, time }' },
+    )
+    .optional()
+    .describe("Oxygen breathed before take-off, by the operator's table."),
+  oxygen: z
+    .strictObject({
+      from: time.optional().describe('When the crew goes on it; as late as prebreathing allows if left out.'),
+      lasts: quantityText('durationS').describe('From then on, all of it.'),
+      reserve: quantityText('durationS').default(0).describe('Left on landing.'),
+    })
+    .optional(),
+});
+
 /** A sortie file as written; values come out in SI and radians. */
 export const sortieSchema = z.strictObject({
   format: z.literal('ramrise-sortie', { error: 'format must be ramrise-sortie' }),
@@ -290,6 +322,7 @@ export const sortieSchema = z.strictObject({
   manoeuvres: manoeuvres
     .prefault({})
     .describe('What the crew asks of its manoeuvres, beside the limits of the deck.'),
+  crew: crew.optional().describe('What keeps the time of the crew: duty, prebreathing, oxygen.'),
   pads: z.record(words, words).default({}).describe('Margin kept below a limit, by the key of the limit.'),
   ladder: z.strictObject({ every: quantityText('durationS') }).default({ every: 600 }),
   altitudeGrid: z.strictObject({

@@ -11,6 +11,7 @@ import { OutsideRange } from '../core/quantities/errors.ts';
 import { readQuantity } from '../core/quantities/values.ts';
 import { readRules, readSteps } from './check-rules.ts';
 import type { Faults } from './faults.ts';
+import { crewTimes } from './sortie-crew.ts';
 import { type SortieFile, sortieSchema } from './sortie-schema.ts';
 import { tankerFuel } from './tanker-fuel.ts';
 import { type Path, readYaml, type YamlFile } from './yaml.ts';
@@ -120,6 +121,7 @@ class Compiler {
       checks: readRules(file.checks, this.aircraft.schedules, (path, message) => this.fault(path, message)),
       checklist: readSteps(file.checklist, file.legs, (path, message) => this.fault(path, message)),
       manoeuvres: this.manoeuvres(),
+      crew: crewTimes(file, (path, message) => this.fault(path, message)),
       ladderEveryS: file.ladder.every,
       grid: { fuelKg: file.altitudeGrid.fuel, temperatureOffsetK: file.altitudeGrid.temperatureOffset },
     };

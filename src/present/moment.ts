@@ -1,6 +1,7 @@
 /** One moment of a plan in words and numbers: what a cursor on the strip reads. */
 import { bisectRight } from 'd3-array';
 import type { LimitSummary, Plan, TraceColumn } from '../core/plan/plan.ts';
+import { crewReadings } from './crew.ts';
 import { phaseName } from './names.ts';
 import { fuelDifference } from './sentences.ts';
 import { clock, hoursMinutesSeconds } from './time.ts';
@@ -93,6 +94,7 @@ export function momentAt(plan: Plan, timeS: number): MomentRead {
         means: 'The wind along the track, from behind or from ahead, and across it.',
         text: `${alongWords(plan, of(columns.windAlongMS))}, ${read(gauges('windSpeedMS'), Math.abs(across))}\u00a0kt from the ${across >= 0 ? 'left' : 'right'}`,
       },
+      ...crewReadings(plan, timeS),
     ],
     margins: marginsAt(plan, node, of),
   };

@@ -4,7 +4,7 @@ import type { Slip, SlipPlace, SlipRow } from '../core/plan/slip.ts';
 import { eventName, lowerFirst } from './names.ts';
 import { failureSentences, fuelDifference } from './sentences.ts';
 import { type Column, type Table, tableText } from './table.ts';
-import { clock } from './time.ts';
+import { clock, hoursMinutes } from './time.ts';
 import { gaugesOf, margin, plainSpaces, read, shown } from './units.ts';
 import { wrap } from './wrap.ts';
 
@@ -37,15 +37,27 @@ export function slipSentences(slip: Slip, plan: Plan): readonly string[] {
     ...worstSentence(slip, plan),
     ...(bad.length > 0 ? [`Cannot be flown at ${list(bad)}.`] : []),
     ...(cannot.length > 0 ? [`Cannot be planned at ${list(cannot)}.`] : []),
+    ...crewSentence(rows),
     ...(steady ? [steadySentence(plan)] : []),
   ];
 }
 
-function steadySentence({ areas }: Plan): string {
-  const moved = areas.some(({ hours }) => hours !== null)
-    ? 'the light, the validity and the hours of areas'
-    : 'the light and the validity';
-  return `The weather is the same at every time: a slip moves against ${moved}, nothing else.`;
+/** The first take-off after which the crew's duty or oxygen is too short. */
+function crewSentence(rows: readonly SlipRow[]): readonly string[] {
+  const first = rows.find(({ crew }) => crew !== null && crew.leftS < 0);
+  if (!first?.crew) return [];
+  const what = first.crew.by === 'duty' ? 'duty is too long' : 'oxygen is too little';
+  return [`From ${slipWords(first.slipS)} on the crew's ${what}.`];
+}
+
+function steadySentence({ areas, crew }: Plan): string {
+  const moved = [
+    'the light',
+    ...(areas.some(({ hours }) => hours !== null) ? ['the hours of areas'] : []),
+    ...(crew?.slip ? ['the clock of the crew'] : []),
+    'the validity',
+  ];
+  return `The weather is the same at every time: a slip moves against ${moved.slice(0, -1).join(', ')} and ${moved.at(-1)}, nothing else.`;
 }
 
 function worstSentence({ rows, worst, steady }: Slip, plan: Plan): readonly string[] {
@@ -124,6 +136,7 @@ function tableWith(
   cells: (row: SlipRow) => readonly string[],
 ): Table {
   const fuel = gaugesOf(plan)('fuelKg');
+  const withCrew = rows.some(({ crew }) => crew !== null);
   const columns = [
     number('slip', 'min'),
     word('UTC'),
@@ -132,12 +145,18 @@ function tableWith(
     word('least at'),
     number('landed', fuel.shortUnit),
     word('closest limit'),
+    ...(withCrew ? [number('crew left', 'h:min')] : []),
   ];
   return {
     title: 'What a later take-off costs (in hand: the least, at which contact or at the landing)',
     columns: [...columns, ...more],
-    rows: rows.map((row) => [...rowCells(row, plan), ...cells(row)]),
+    rows: rows.map((row) => [...rowCells(row, plan), ...(withCrew ? [crewLeft(row)] : []), ...cells(row)]),
   };
+}
+
+/** Down to the minute. */
+function crewLeft({ crew }: SlipRow): string {
+  return crew === null ? '' : `${hoursMinutes(Math.floor(crew.leftS / 60) * 60)} ${crew.by}`;
 }
 
 function rowCells(

@@ -1,6 +1,7 @@
 /** The plan as text for a terminal, at most 96 columns: the answer first, then what it stands on, last the caution. */
 import type { Plan } from '../core/plan/plan.ts';
 import { areaSentences } from './areas.ts';
+import { crewSentences } from './crew.ts';
 import { identityLine, magneticLine, validityLine, weatherLine } from './foot.ts';
 import { fuelTodaySentences } from './fuel-today.ts';
 import { bodySentences, lightSentences } from './light.ts';
@@ -30,6 +31,7 @@ export function summary(plan: Plan): string {
     ...areaSentences(plan),
     ...lightSentences(plan),
     ...bodySentences(plan),
+    ...crewSentences(plan),
     ...fuelTodaySentences(plan),
     `${plan.fingerprint} · ${identityLine(plan)}`,
     tableText(phasesTable(plan), WIDTH),

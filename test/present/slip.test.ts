@@ -35,6 +35,7 @@ function row(slipMin: number, inHandKg: number, light: SlipPlace['light'] = 'day
       closeness: 1.2,
     },
     landingFuelKg: 9000,
+    crew: null,
   };
 }
 

@@ -165,6 +165,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     fingerprint: 'K4WT7M',
     inputs: [{ role: 'sortie', name: 'north-loop.yaml', sha256: '0'.repeat(64) }],
     caution: CAUTION,
+    crew: null,
     title: 'North loop over the lakes',
     invented: true,
     aircraft: {

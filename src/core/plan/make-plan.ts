@@ -7,6 +7,7 @@ import { balanceMissing, balanceOfPlan, dumpOf, tankersOf } from './balance.ts';
 import { checksMissing, checksOf } from './checks.ts';
 import { contactMissing, contactsOf } from './contact.ts';
 import { magneticOf, northAt, withAsked, withMagnetic } from './courses.ts';
+import { crewClockOf } from './crew-clock.ts';
 import { draftOf, type PlanRequest, questionOf, type Required, requiredOf } from './draft.ts';
 import { type Explained, explaining, stopped, toTheEnd } from './explain.ts';
 import type { Judged } from './failure.ts';
@@ -137,6 +138,7 @@ function assemble(
   const gaps = gapsOf(drafted);
   const north = northAt(sortie.takeOff.timeS);
   const sky = skyOf(drafted);
+  const { clock, missing: crewMissing } = crewClockOf(drafted, sky.events);
   const takeOff = takeOffOf(drafted, north);
   const landing = landingsOf(drafted, recoveries, north);
   const checks = checksOf(drafted);
@@ -179,6 +181,7 @@ function assemble(
     magnetic: magneticOf(drafted, north),
     light: sky.light,
     body: bodyOf(drafted),
+    crew: clock,
     fuelToday: fuelToday(aircraft, sortie.aircraft),
     flyable: found.failure === null,
     failure: found.failure,
@@ -224,6 +227,7 @@ function assemble(
       ...landing.missing,
       ...north.missing,
       ...sky.missing,
+      ...crewMissing,
       ...fuelMissing(aircraft, sortie.aircraft),
       ...contactMissing(drafted),
       ...balanceMissing(drafted),

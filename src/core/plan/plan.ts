@@ -11,6 +11,7 @@ import type { PitchTable, PushoverTable } from './plan-acceleration.ts';
 import type { CheckMoment, Failure, LimitSummary, PlanArea, PlanPlace } from './plan-answers.ts';
 import type { PlanBalance, PlanDump, TankerAccount } from './plan-balance.ts';
 import type { ContactStudy, Recovery, Refuelling, RefuellingAsked, Rendezvous } from './plan-contact.ts';
+import type { CrewClock } from './plan-crew.ts';
 import type {
   EventLight,
   FuelToday,
@@ -40,6 +41,7 @@ export * from './plan-acceleration.ts';
 export * from './plan-answers.ts';
 export * from './plan-balance.ts';
 export * from './plan-contact.ts';
+export * from './plan-crew.ts';
 export * from './plan-day.ts';
 export * from './plan-descent.ts';
 export * from './plan-flight.ts';
@@ -82,6 +84,8 @@ export interface Plan extends PlanSurprises {
   /** null outside the years of the almanac's formulas. */
   readonly light: PlanLight | null;
   readonly body: PlanBody;
+  /** null where the sortie says nothing of its crew. */
+  readonly crew: CrewClock | null;
   /** null where the deck has no volumes or the sortie no temperature of the fuel. */
   readonly fuelToday: FuelToday | null;
   readonly flyable: boolean;

@@ -2,7 +2,7 @@
 import { bodyBoilingAltitudeM, bodyVapourPressurePa, timeAbove } from '../air/body.ts';
 import { standardPressure } from '../air/standard.ts';
 import { horizonDip } from '../earth/horizon.ts';
-import { lightAlong, lightAt } from '../earth/light.ts';
+import { type Light, lightAlong, lightAt } from '../earth/light.ts';
 import { sunOver } from '../earth/sun.ts';
 import { OutsideRange } from '../quantities/errors.ts';
 import type { Draft } from './draft.ts';
@@ -77,6 +77,31 @@ function skyAt(event: PlanEvent, drafted: Draft): EventLight {
     sunElevationDeg: elevationRad * degrees,
     sunBearingDeg: azimuthRad * degrees,
   };
+}
+
+const lightStepS = 600;
+const lightFarS = 12 * 3600;
+
+/** How much later the take-off may be with the light of an event as it is, to a minute; null where half a day is not enough. */
+export function lightLater(event: PlanEvent, light: Light, drafted: Draft): number | null {
+  const timeS = event.timeS + drafted.crew.sortie.takeOff.timeS;
+  const at = placeOfEvent({ ...event, timeS }, drafted);
+  const same = (laterS: number): boolean => {
+    const { elevationRad } = sunOver(at, timeS + laterS);
+    return lightAt(elevationRad, Math.max(0, at.geometricHeightM)) === light;
+  };
+  let holdsS = 0;
+  while (same(holdsS + lightStepS)) {
+    holdsS += lightStepS;
+    if (holdsS >= lightFarS) return null;
+  }
+  let changedS = holdsS + lightStepS;
+  while (changedS - holdsS > 30) {
+    const middle = 0.5 * (holdsS + changedS);
+    if (same(middle)) holdsS = middle;
+    else changedS = middle;
+  }
+  return holdsS;
 }
 
 /** On the ground the horizon is that of the land around: nothing is seen from a height. */

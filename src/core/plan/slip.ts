@@ -4,7 +4,7 @@ import { showTime } from '../quantities/time.ts';
 import type { PlanRequest } from './draft.ts';
 import { planning } from './make-plan.ts';
 import { type LeastMargin, leastInHand, type Mark, outcomeOf } from './outcome.ts';
-import type { Failure, Plan, PlanArea } from './plan.ts';
+import type { CrewClock, Failure, Plan, PlanArea } from './plan.ts';
 import type { Sortie } from './sortie.ts';
 import { CannotPlan } from './sortie-flyer.ts';
 
@@ -26,6 +26,8 @@ export interface SlipRow {
   /** The limit that comes closest. */
   readonly nearest: LeastMargin | null;
   readonly landingFuelKg: number | null;
+  /** How much later still before duty or oxygen ends, and which; negative where it has. null where nothing does. */
+  readonly crew: CrewClock['slip'];
 }
 
 export interface SlipPlace extends Mark {
@@ -77,7 +79,7 @@ function rowOf(request: PlanRequest, slipS: number): SlipRow {
   const plan = planOrReason({ ...request, sortie });
   if (typeof plan === 'string') {
     const nothing = { flyable: null, failure: null, areas: [], places: [], worst: null, nearest: null };
-    return { slipS, takeOff, cannot: plan, ...nothing, landingFuelKg: null };
+    return { slipS, takeOff, cannot: plan, ...nothing, landingFuelKg: null, crew: null };
   }
   const outcome = outcomeOf(plan);
   const places = outcome.marks
@@ -94,6 +96,7 @@ function rowOf(request: PlanRequest, slipS: number): SlipRow {
     worst: leastInHand(outcome),
     nearest: outcome.limits.at(0) ?? null,
     landingFuelKg: places.find(({ kind }) => kind === 'landing')?.fuelKg ?? null,
+    crew: plan.crew?.slip ?? null,
   };
 }
 

@@ -51,10 +51,25 @@ export interface Sortie {
   /** The crew's own steps, in the order of the file. */
   readonly checklist: readonly CheckStep[];
   readonly manoeuvres: ManoeuvreRules;
+  /** null where the sortie says nothing of its crew. */
+  readonly crew: CrewTimes | null;
   /** Time between rows of the fuel ladder. */
   readonly ladderEveryS: number;
   /** Rows and columns of the altitude grids. */
   readonly grid: { readonly fuelKg: readonly number[]; readonly temperatureOffsetK: readonly number[] };
+}
+
+/** What keeps the time of the crew; times in seconds since 1970. Each part is null where the sortie does not say. */
+export interface CrewTimes {
+  readonly duty: { readonly reportS: number; readonly mostS: number; readonly afterLandingS: number } | null;
+  /** Before take-off: one time, or by the altitude of the cabin, rising. */
+  readonly prebreathe: number | readonly { readonly aboveM: number; readonly timeS: number }[] | null;
+  /** `fromS` null: as late as prebreathing allows, which without it is the take-off. */
+  readonly oxygen: {
+    readonly fromS: number | null;
+    readonly lastsS: number;
+    readonly reserveS: number;
+  } | null;
 }
 
 /** A step of the crew's own checklist. */

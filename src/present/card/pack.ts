@@ -11,6 +11,7 @@ import type { Card } from './card.ts';
 import { checkCards } from './check.ts';
 import { climbCards } from './climb.ts';
 import { contentsCards, type Packed } from './contents.ts';
+import { crewCards } from './crew.ts';
 import { failureCards } from './failure.ts';
 import { fuelTodayCards } from './fuel-today.ts';
 import { gridCards } from './grid.ts';
@@ -59,6 +60,7 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
     ...whole('Route', outlines === null ? [] : [routeCard(plan, outlines)]),
     ...whole('Fuel today', fuelTodayCards(plan)),
     ...whole('Body and sky', skyCards(plan)),
+    ...whole('Crew clock', crewCards(plan)),
     ...whole('Rules', rulesCards(plan)),
     ...whole('Tankers', tankerCaseCards(plan)),
     ...whole('Take-off', takeOffCards(plan)),
