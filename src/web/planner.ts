@@ -4,8 +4,9 @@
  */
 import * as Comlink from 'comlink';
 import type { Stage } from '../core/plan/make-plan.ts';
-import type { PlanSurprises } from '../core/plan/plan.ts';
+import type { Plan, PlanSurprises } from '../core/plan/plan.ts';
 import type { Fault } from '../files/faults.ts';
+import { type Changes, withChanges } from './changes.ts';
 import type { Desk, Refused } from './worker.ts';
 import PlannerWorker from './worker.ts?worker';
 
@@ -97,8 +98,12 @@ export class Planner {
     this.listener.busy(true);
     await this.ready;
     const { worker } = this;
-    const report = Comlink.proxy((stage: Stage) => {
-      if (worker === this.worker) this.listener.stage(stage);
+    let plan: Plan | null = null;
+    const report = Comlink.proxy((changes: Changes) => {
+      if (worker !== this.worker) return;
+      const stage = withChanges(plan, changes);
+      plan = stage.plan;
+      this.listener.stage(stage);
     });
     const refused: Refused | null = await this.desk.plan(ask.path, ask.text, report);
     if (worker !== this.worker) return;

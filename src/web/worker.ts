@@ -6,7 +6,7 @@ import type { Aircraft } from '../core/aircraft/aircraft.ts';
 import type { CurvesAt } from '../core/aircraft/curves.ts';
 import type { LegAcceleration } from '../core/plan/acceleration.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
-import { planning, type Stage } from '../core/plan/make-plan.ts';
+import { planning } from '../core/plan/make-plan.ts';
 import type { ManoeuvreQuestion } from '../core/plan/manoeuvre-question.ts';
 import type { Plan, PlanInput, PlanSurprises } from '../core/plan/plan.ts';
 import { surprisesFor } from '../core/plan/plan-surprises.ts';
@@ -19,6 +19,7 @@ import { asSaid, type ReadDay, readAircraft, readAreasOf, readDay } from '../fil
 import { compileSortie, type ReadSortie, readSortieFile } from '../files/sortie.ts';
 import { reachOf } from '../files/sortie-reach.ts';
 import { sortieJsonSchema } from '../files/sortie-schema.ts';
+import { type Changes, changesFrom } from './changes.ts';
 import { putFile } from './disk.ts';
 import type { DeckLook } from './views/aircraft/deck-look.ts';
 import type { BalanceLook } from './views/balance/balance-look.ts';
@@ -111,16 +112,18 @@ export class Desk {
   }
 
   /** Plans a text as if it were the file at a path, and reports each stage; ends early where it is given up. */
-  async plan(path: string, text: string, report: (stage: Stage) => void): Promise<Refused | null> {
+  async plan(path: string, text: string, report: (changes: Changes) => void): Promise<Refused | null> {
     this.asked++;
     const mine = this.asked;
     const request = await this.request(path, text);
     if ('faults' in request) return request;
     try {
+      let before: Plan | null = null;
       for (const stage of planning(request)) {
         if (mine !== this.asked) return null;
         if (stage !== null) {
-          report(stage);
+          report(changesFrom(before, stage));
+          before = stage.plan;
           this.planned = { request, plan: stage.plan };
         }
         await breath();

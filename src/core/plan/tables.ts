@@ -16,17 +16,16 @@ import {
 import { machGates } from './route-flight.ts';
 
 const degrees = 180 / Math.PI;
-/** The trace of a draft; times count from take-off. */
+/** The trace of a draft; times count from take-off. The fuel required is not known yet: NaN. */
 export function traceOf(
   drafted: Draft,
-  requiredKg: readonly number[],
   pads: Readonly<Record<string, number>>,
   limits: readonly Limit[],
 ): Trace {
   const { log, crew } = drafted;
   const takeOffS = crew.sortie.takeOff.timeS;
   const columns = Object.fromEntries(
-    TRACE_COLUMNS.map((key) => [key, columnOf(log, key, takeOffS, requiredKg)]),
+    TRACE_COLUMNS.map((key) => [key, columnOf(log, key, takeOffS)]),
   ) as Record<TraceColumn, number[]>;
   const byLimit = (values: Record<string, number[]>): Record<string, number[]> =>
     Object.fromEntries(
@@ -44,7 +43,7 @@ export function traceOf(
 }
 
 /** Columns of the trace that are not a kept column under the same name. */
-function columnOf(log: Log, key: TraceColumn, takeOffS: number, requiredKg: readonly number[]): number[] {
+function columnOf(log: Log, key: TraceColumn, takeOffS: number): number[] {
   const { columns } = log;
   const inDegrees = (values: readonly number[]): number[] => values.map((value) => value * degrees);
   switch (key) {
@@ -71,7 +70,7 @@ function columnOf(log: Log, key: TraceColumn, takeOffS: number, requiredKg: read
     case 'windAcrossMS':
       return columns.windFromLeftMS;
     case 'fuelRequiredKg':
-      return [...requiredKg];
+      return new Array<number>(log.nodes).fill(Number.NaN);
     case 'fuelAtEqualEnergyKg':
       return columns.fuelKg.map((fuel, i) =>
         fuelAtEqualEnergy(fuel, columns.massKg[i], columns.energyHeightM[i]),
