@@ -295,6 +295,19 @@ export const sortieSchema = z.strictObject({
         .optional()
         .describe('What it has to give by grade, kept apart: a receiver is offered only what it may burn.'),
       ownFuel: fuel.optional().describe('For its own engines: counted, never given.'),
+      flight: z
+        .strictObject({
+          from: time.describe('On station, at the contact point, from then on.'),
+          burn: quantityText('fuelRateKgS').describe('Of its own fuel there, waiting and in contact.'),
+          home: words.describe('Name of the base to which it goes after its last contact,'),
+          trueAirspeed: quantityText('trueAirspeedMS').describe(
+            'at this speed and the height of the contact,',
+          ),
+          homeBurn: quantityText('fuelRateKgS').describe('with this burn.'),
+          reserve: fuel.describe('Of its own fuel on landing.'),
+        })
+        .optional()
+        .describe('How the tanker itself flies; left out, its own fuel is not planned.'),
       emptyMass: quantityText('massKg').optional(),
       payload: quantityText('massKg').default(0),
       maximumMass: quantityText('massKg').optional().describe('Of the tanker with all that it carries.'),

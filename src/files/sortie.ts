@@ -13,6 +13,7 @@ import { readRules, readSteps } from './check-rules.ts';
 import type { Faults } from './faults.ts';
 import { crewTimes } from './sortie-crew.ts';
 import { type SortieFile, sortieSchema } from './sortie-schema.ts';
+import { envelopeOf, flightOf, waiversOf } from './sortie-tanker.ts';
 import { tankerFuel } from './tanker-fuel.ts';
 import { type Path, readYaml, type YamlFile } from './yaml.ts';
 
@@ -61,7 +62,8 @@ class Compiler {
     this.bases = file.bases.map((base, i) => this.baseOf(base, i));
     this.tankers = file.tankers.map((tanker, i) => {
       const { fuels, load, faults: wrong } = tankerFuel(tanker, aircraft);
-      for (const { key, message } of wrong) this.fault(['tankers', i, ...key], message);
+      const tell = (path: Path, message: string) => this.fault(['tankers', i, ...path], message);
+      for (const { key, message } of wrong) tell(key, message);
       return {
         name: tanker.name,
         ...tanker.at,
@@ -71,11 +73,12 @@ class Compiler {
         calibratedAirspeedMS: tanker.calibratedAirspeed,
         maximumMach: tanker.maximumMach,
         maximumCalibratedAirspeedMS: tanker.maximumCalibratedAirspeed ?? null,
-        waivers: this.waivers(tanker, i),
-        envelope: this.envelope(tanker, i),
+        waivers: waiversOf(tanker, tell),
+        envelope: envelopeOf(tanker, tell),
         offloadKg: fuels.reduce((sum, fuel) => sum + (fuel.burnable ? fuel.offloadKg : 0), 0),
         fuels,
         carries: load,
+        flight: flightOf(tanker, (name, path) => this.base(name, ['tankers', i, ...path]), tell),
         rateKgS: tanker.rate,
       };
     });
@@ -212,33 +215,6 @@ class Compiler {
       clearanceM: clearance,
       heldTo: heldTo.map(({ fuelFrom, ...rest }) => ({ fromFuelKg: fuelFrom, ...rest })),
     };
-  }
-
-  private waivers({ waivers, ...tanker }: SortieFile['tankers'][number], index: number): Tanker['waivers'] {
-    return waivers.flatMap(({ of, value, by, for: reason, until }, i) => {
-      const path = ['tankers', index, 'waivers', i];
-      if (of === 'maximumCalibratedAirspeed' && tanker.maximumCalibratedAirspeed === undefined) {
-        this.fault([...path, 'of'], 'there is no "maximumCalibratedAirspeed" to waive');
-        return [];
-      }
-      const key = of === 'maximumMach' ? 'maximumMach' : 'maximumCalibratedAirspeedMS';
-      try {
-        const si = readQuantity(value, key === 'maximumMach' ? 'mach' : 'calibratedAirspeedMS');
-        return [{ of: key, value: si, by, for: reason, untilS: until } as const];
-      } catch (error) {
-        this.fault([...path, 'value'], (error as Error).message);
-        return [];
-      }
-    });
-  }
-
-  private envelope({ envelope }: SortieFile['tankers'][number], index: number): Tanker['envelope'] {
-    if (envelope === undefined) return null;
-    const { fore, aft, closure } = envelope;
-    for (const key of ['fore', 'aft', 'closure'] as const) {
-      if (!(envelope[key] > 0)) this.fault(['tankers', index, 'envelope', key], 'must be above 0');
-    }
-    return { foreM: fore, aftM: aft, closureMS: closure };
   }
 
   private wind(): Sortie['takeOff']['wind'] {

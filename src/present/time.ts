@@ -34,6 +34,11 @@ export function clock(iso: string, afterS = 0): string {
   return `${new Date(Math.round((moment(iso) + afterS * 1000) / 60_000) * 60_000).toISOString().slice(11, 16)}Z`;
 }
 
+/** "16:05:20Z" some seconds after an ISO 8601 moment, to the nearest second. */
+export function clockSeconds(iso: string, afterS: number): string {
+  return `${new Date(Math.round(moment(iso) / 1000 + afterS) * 1000).toISOString().slice(11, 19)}Z`;
+}
+
 /** "2026-02-23 16:05Z". */
 export function dateAndClock(iso: string): string {
   const text = new Date(Math.round(moment(iso) / 60_000) * 60_000).toISOString();

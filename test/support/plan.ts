@@ -166,6 +166,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     inputs: [{ role: 'sortie', name: 'north-loop.yaml', sha256: '0'.repeat(64) }],
     caution: CAUTION,
     crew: null,
+    tankerOwn: [],
     title: 'North loop over the lakes',
     invented: true,
     aircraft: {

@@ -21,6 +21,7 @@ import { bodyOf, skyOf } from './sky.ts';
 import { traceOf } from './tables.ts';
 import { takeOffOf } from './take-off.ts';
 import { tankerOrdersOf } from './tanker-orders.ts';
+import { tankerOwnMissing, tankerOwnOf } from './tanker-own.ts';
 import { timingsOf } from './timing.ts';
 import { gapsOf, openAt } from './weather-gaps.ts';
 
@@ -46,6 +47,7 @@ export function flightParts(
     disconnectS: refuelling.disconnectS - sortie.takeOff.timeS,
   }));
   const rendezvous = rendezvousOf(drafted);
+  const tankerOwn = tankerOwnOf(drafted);
   const parts = {
     title: sortie.title,
     invented: sortie.invented,
@@ -86,6 +88,7 @@ export function flightParts(
     contacts: contactsOf(drafted),
     takeOffData: takeOff.data,
     rendezvous,
+    tankerOwn,
     tankerOrders: tankerOrdersOf(sortie, refuellings, rendezvous),
     checks,
     turns: turnsOf(drafted).map((turn, i) => ({ ...withMagnetic(turn, drafted, north), ...judged[i] })),
@@ -107,6 +110,7 @@ export function flightParts(
     ...crewMissing,
     ...fuelMissing(aircraft, sortie.aircraft),
     ...contactMissing(drafted),
+    ...tankerOwnMissing(sortie, tankerOwn),
     ...balanceMissing(drafted),
     ...openAt(gaps),
     ...checksMissing(drafted, checks),

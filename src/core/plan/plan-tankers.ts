@@ -20,6 +20,8 @@ export interface TankerCase {
   readonly binding: string | null;
   /** Whether the crew gets down with its reserve: by going on, or by turning away at the first contact that asks for it. */
   readonly safe: boolean;
+  /** What each tanker that was met lands with over its own reserve; null where that is not known. */
+  readonly tankers: readonly Pick<TankerOwn, 'tanker' | 'overReserveKg'>[];
   readonly account: FuelAccount;
 }
 
@@ -36,13 +38,17 @@ export interface TankerGoesOn {
 export interface TankerRecovery {
   readonly tanker: string;
   readonly base: string;
+  /** Flown on the way: that of the sortie's worst case, or that of the contact where the aircraft is too heavy for it. */
+  readonly pressureAltitudeM: number;
   /** Since take-off, when it is turned away: at the contact, after the wait, or with half the fuel in. */
   readonly timeS: number;
   readonly fuelKg: number;
   /** null where the way to the base cannot be flown. */
   readonly fuelOnLandingKg: number | null;
   readonly overReserveKg: number | null;
-  /** Since take-off: waiting at the contact point without fuel, this is the last moment to turn away; null where it is past. */
+  /** To dump or to burn before landing; null where it is not flown or the deck states no greatest mass on landing. */
+  readonly aboveLandingMassKg: number | null;
+  /** Since take-off: waiting without more fuel, this is the last moment to turn away; null where it is past. */
   readonly decideByS: number | null;
 }
 
@@ -57,6 +63,10 @@ export interface FuelAccount {
   readonly burntKg: number;
   readonly onBoardAtEndKg: number;
   readonly keptByTankersKg: number;
+  /** For the tankers' own engines: of those that fly by the sortie, come, and gave fuel. */
+  readonly ownKg: number;
+  readonly ownBurntKg: number;
+  readonly ownLeftKg: number;
 }
 
 export interface TankerMatrix {
@@ -65,6 +75,32 @@ export interface TankerMatrix {
   readonly lateS: number;
   readonly reserveKg: number;
   readonly evaluations: number;
+}
+
+/** A tanker's own fuel over what it has to do. Times since take-off of the receiver. */
+export interface TankerOwn {
+  readonly tanker: string;
+  readonly onStationS: number;
+  readonly firstContactS: number;
+  /** At its last disconnect. */
+  readonly leavesS: number;
+  /** For its own engines, on station; and what of it is burnt there between contacts, and in contact. */
+  readonly ownKg: number;
+  readonly waitedKg: number;
+  readonly contactKg: number;
+  /** null where the weather does not reach. */
+  readonly home: {
+    readonly base: string;
+    readonly distanceM: number;
+    readonly durationS: number;
+    readonly landsS: number;
+    readonly burntKg: number;
+  } | null;
+  readonly onLandingKg: number | null;
+  readonly reserveKg: number;
+  readonly overReserveKg: number | null;
+  /** How much later it can leave, the receiver late, and still land with its reserve. */
+  readonly canWaitS: number | null;
 }
 
 /** What a tanker's crew has to know of one contact. */

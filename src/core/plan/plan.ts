@@ -33,7 +33,7 @@ import type {
 import type { LandingData, TakeOffData } from './plan-ground.ts';
 import type { JudgedTurn, ManoeuvreTable, PlanManoeuvreRules } from './plan-manoeuvre.ts';
 import type { PlanSurprises } from './plan-surprises.ts';
-import type { TankerOrder } from './plan-tankers.ts';
+import type { TankerOrder, TankerOwn } from './plan-tankers.ts';
 import type { Timing } from './plan-timing.ts';
 import type { PlanEvent, PlanPhase, Trace } from './plan-trace.ts';
 
@@ -139,6 +139,8 @@ export interface Plan extends PlanSurprises {
   readonly timings: readonly Timing[];
   /** One for each refuelling, in order. */
   readonly tankerOrders: readonly TankerOrder[];
+  /** One for each tanker whose own flight the sortie tells and that is met. */
+  readonly tankerOwn: readonly TankerOwn[];
   /** What a re-flight holds: see refly. */
   readonly decisions: readonly LegDecisions[];
   /** What could not be computed and why: "not computed: the deck has no ...". */

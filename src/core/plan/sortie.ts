@@ -137,6 +137,8 @@ export interface Tanker extends Place {
   readonly fuels: readonly TankerFuel[];
   /** What else the tanker carries; null where the sortie does not say. */
   readonly carries: TankerLoad;
+  /** How it flies itself; null where the sortie does not say. */
+  readonly flight: TankerFlight | null;
   readonly rateKgS: number;
   /** Greatest Mach that the tanker allows in contact. */
   readonly maximumMach: number;
@@ -145,6 +147,20 @@ export interface Tanker extends Place {
   readonly waivers: readonly Waiver[];
   /** null: what lighting an afterburner in contact does to the place behind the tanker is not judged. */
   readonly envelope: ContactEnvelope | null;
+}
+
+/** What a tanker does before, between and after its contacts. */
+export interface TankerFlight {
+  /** At the contact point from this time on, seconds since 1970. */
+  readonly fromS: number;
+  /** Of its own fuel there, waiting and in contact. */
+  readonly burnKgS: number;
+  /** The way home, at the height of the contact. */
+  readonly base: Base;
+  readonly trueAirspeedMS: number;
+  readonly homeBurnKgS: number;
+  /** Of its own fuel on landing. */
+  readonly reserveKg: number;
 }
 
 /** Another value of one limit of a tanker: it moves no other. */

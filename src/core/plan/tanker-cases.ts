@@ -11,10 +11,13 @@ import { replaceTanker } from './lever.ts';
 import { copyProgress, newProgress } from './log.ts';
 import type {
   FuelAccount,
+  Recovery,
+  Refuelling,
   TankerCase,
   TankerFault,
   TankerGoesOn,
   TankerMatrix,
+  TankerOwn,
   TankerRecovery,
   TankerTrouble,
 } from './plan.ts';
@@ -23,6 +26,7 @@ import type { Crew } from './route-flight.ts';
 import { judged } from './rules-edge.ts';
 import type { Contact, Sortie } from './sortie.ts';
 import { fuelOf, type LegFlown } from './sortie-flyer.ts';
+import { tankerOwnOf } from './tanker-own.ts';
 
 const lateS = 20 * 60;
 const troubles: readonly TankerTrouble[] = ['absent', 'half', 'late'];
@@ -83,6 +87,7 @@ function caseOf(drafted: Draft, faults: readonly TankerFault[]): TankerCase {
   );
   // Of two troubles the second is met at its own contact: there the crew turns away, at once or while it waits.
   const last = recoveries.at(-1);
+  const own = ownIn(drafted, faults, absent?.leg ?? null);
   const turnsAway = last !== undefined && (over(last) >= 0 || last.decideByS !== null);
   return {
     faults,
@@ -90,7 +95,8 @@ function caseOf(drafted: Draft, faults: readonly TankerFault[]): TankerCase {
     recoveries,
     binding: least?.tanker ?? null,
     safe: goesOn?.flyable === true || turnsAway,
-    account: accountOf(drafted, absent?.leg ?? null),
+    tankers: own.map(({ tanker, overReserveKg }) => ({ tanker, overReserveKg })),
+    account: accountOf(drafted, absent?.leg ?? null, own),
   };
 }
 
@@ -110,41 +116,74 @@ function goesOnOf(drafted: Draft): TankerGoesOn {
   };
 }
 
-/** Turned away at a contact, with the half of the fuel in where half came; none where the contact is not reached. */
+/** Turned away at a contact, or where half of the fuel came at the disconnect; none where it is not reached. */
 function recoveryOf(drafted: Draft, { leg, tanker, trouble }: TankerFault): TankerRecovery[] {
   const { crew, flown } = drafted;
   const { end } = crew.sortie.legs[leg];
   const at = flown.legs[leg];
   if (end.kind === 'landing' || at === undefined) return [];
+  const half = trouble === 'half';
   const refuelling = flown.refuellings[leg];
-  if (trouble === 'half' && refuelling === undefined) return [];
-  const fromS = trouble === 'half' ? refuelling.disconnectS : at.end.state.timeS;
-  const fuelled =
-    trouble === 'half' ? withFuel(at, refuelling.takenKg - refuelling.burntKg, refuelling.disconnectS) : at;
-  const { base, fuelOnLandingKg } = recoveryFrom(crew, end, fuelled, leg);
+  if (half && refuelling === undefined) return [];
+  const turned = half ? atDisconnect(drafted, at, refuelling) : at;
+  const { base, fuelOnLandingKg, pressureAltitudeM } = turnAway(crew, end, turned, leg);
   const landed = Number.isNaN(fuelOnLandingKg) ? null : fuelOnLandingKg;
   const takeOffS = crew.sortie.takeOff.timeS;
-  const arrived = arrivedAt(drafted, at, leg);
-  const waitS = lastWaitS(crew, end, arrived, leg);
+  const waitsFrom = half ? turned : arrivedAt(drafted, at, leg);
+  const waitS = lastWaitS(crew, end, waitsFrom, leg);
   return [
     {
       tanker,
       base,
-      timeS: fromS - takeOffS,
-      fuelKg: fuelled.endFuelKg,
+      pressureAltitudeM,
+      timeS: turned.end.state.timeS - takeOffS,
+      fuelKg: turned.endFuelKg,
       fuelOnLandingKg: landed,
       overReserveKg: landed === null ? null : landed - crew.sortie.landingReserveKg,
-      decideByS: waitS === null ? null : arrived.end.state.timeS + waitS - takeOffS,
+      aboveLandingMassKg: landed === null ? null : aboveLandingMass(crew, landed),
+      decideByS: waitS === null ? null : waitsFrom.end.state.timeS + waitS - takeOffS,
     },
   ];
 }
 
-/** The end of a leg with more fuel on board, later; the place is the contact point, where the refuelling track begins. */
-function withFuel(at: LegFlown, moreKg: number, timeS: number): LegFlown {
+/** null where the deck states no greatest mass on landing. */
+function aboveLandingMass(crew: Crew, fuelKg: number): number | null {
+  const { aircraft, zeroFuelMassKg } = crew.flight.setup;
+  const most = aircraft.landing?.maximumMassKg ?? null;
+  return most === null ? null : Math.max(zeroFuelMassKg + fuelKg - most, 0);
+}
+
+interface TurnedAway extends Pick<Recovery, 'base' | 'fuelOnLandingKg'> {
+  readonly pressureAltitudeM: number;
+}
+
+/** The divert of the sortie; who is too heavy to climb to its height on the way stays at that of the contact. */
+function turnAway(crew: Crew, contact: Contact, at: LegFlown, leg: number): TurnedAway {
+  const { worstCase, tanker } = contact;
+  const asWritten = recoveryFrom(crew, contact, at, leg);
+  if (!Number.isNaN(asWritten.fuelOnLandingKg))
+    return { ...asWritten, pressureAltitudeM: worstCase.pressureAltitudeM };
+  const { pressureAltitudeM } = tanker;
+  const level = { ...contact, worstCase: { ...worstCase, pressureAltitudeM } };
+  return { ...recoveryFrom(crew, level, at, leg), pressureAltitudeM };
+}
+
+function atDisconnect(
+  { log }: Draft,
+  at: LegFlown,
+  { takenKg, burntKg, contactS, disconnectS }: Refuelling,
+): LegFlown {
+  const alongM = log.at(log.distanceM, disconnectS) - log.at(log.distanceM, contactS);
+  return withFuel(at, takenKg - burntKg, disconnectS, alongM);
+}
+
+/** The end of a leg with more fuel on board, later, and further on along the refuelling track. */
+function withFuel(at: LegFlown, moreKg: number, timeS: number, alongM = 0): LegFlown {
   const end = newProgress();
   copyProgress(at.end, end);
   end.state.massKg += moreKg;
   end.state.timeS = timeS;
+  end.state.distanceM += alongM;
   return { ...at, end, endFuelKg: at.endFuelKg + moreKg };
 }
 
@@ -157,12 +196,12 @@ function arrivedAt({ log }: Draft, at: LegFlown, leg: number): LegFlown {
 const nearKg = 1;
 const mostRounds = 8;
 
-/** How long the receiver can wait at the contact point and still land with the reserve; null where it cannot from the start. */
+/** How long the receiver can wait where it is and still land with the reserve; null where it cannot from the start. */
 function lastWaitS(crew: Crew, contact: Contact, at: LegFlown, leg: number): number | null {
   const overAfter = (waitS: number): number => {
     const waited = waitedFor(crew, contact, at, waitS);
     if (waited === null) return Number.NaN;
-    return recoveryFrom(crew, contact, waited, leg).fuelOnLandingKg - crew.sortie.landingReserveKg;
+    return turnAway(crew, contact, waited, leg).fuelOnLandingKg - crew.sortie.landingReserveKg;
   };
   const atOnce = overAfter(0);
   if (!(atOnce >= 0)) return null;
@@ -191,8 +230,21 @@ function waitedFor(crew: Crew, { tanker }: Contact, at: LegFlown, waitS: number)
   return held.reason === 'time' ? { ...at, end, endFuelKg: fuelOf(crew, end) } : null;
 }
 
+/** The tankers that are met before one is absent; one that is late comes on station later by as much. */
+function ownIn(drafted: Draft, faults: readonly TankerFault[], absentLeg: number | null): TankerOwn[] {
+  const late = faults.filter(({ trouble }) => trouble === 'late');
+  const delays = new Map(late.map(({ tanker }) => [tanker, lateS]));
+  const { flown } = drafted;
+  const refuellings = flown.refuellings.filter((_, leg) => absentLeg === null || leg < absentLeg);
+  return tankerOwnOf({ ...drafted, flown: { ...flown, refuellings } }, delays);
+}
+
 /** Up to the contact whose tanker is absent, or as far as the sortie was flown. */
-function accountOf({ crew, log, flown }: Draft, absentLeg: number | null): FuelAccount {
+function accountOf(
+  { crew, log, flown }: Draft,
+  absentLeg: number | null,
+  own: readonly TankerOwn[],
+): FuelAccount {
   const { sortie } = crew;
   const used = flown.refuellings.filter((_, leg) => absentLeg === null || leg < absentLeg);
   const takenKg = used.reduce((sum, each) => sum + each.takenKg, 0);
@@ -218,6 +270,18 @@ function accountOf({ crew, log, flown }: Draft, absentLeg: number | null): FuelA
     burntKg,
     onBoardAtEndKg,
     keptByTankersKg: keptOf(sortie, used),
+    ...ownAccount(own),
+  };
+}
+
+/** Of those whose way home is known. */
+function ownAccount(own: readonly TankerOwn[]): Pick<FuelAccount, 'ownKg' | 'ownBurntKg' | 'ownLeftKg'> {
+  const home = own.filter(({ onLandingKg }) => onLandingKg !== null);
+  const sum = (of: (each: TankerOwn) => number): number => home.reduce((all, each) => all + of(each), 0);
+  return {
+    ownKg: sum(({ ownKg }) => ownKg),
+    ownBurntKg: sum(({ waitedKg, contactKg, home: way }) => waitedKg + contactKg + (way?.burntKg ?? 0)),
+    ownLeftKg: sum(({ onLandingKg }) => onLandingKg ?? 0),
   };
 }
 

@@ -1,6 +1,6 @@
 /** The card of tankers in trouble: what still can be done, with which reserve, and until when. */
 import type { Plan, TankerCase } from '../../core/plan/plan.ts';
-import { faultWords, tankerSentences } from '../tankers.ts';
+import { dumpWords, faultWords, tankerSentences } from '../tankers.ts';
 import { clock, hoursMinutes } from '../time.ts';
 import { gaugesOf, margin, NOT_COMPUTED } from '../units.ts';
 import { type Card, type Cell, cell, MOST_ROWS, part, split, words } from './card.ts';
@@ -13,7 +13,7 @@ export function tankerCaseCards(plan: Plan): readonly Card[] {
   return pieces.map((cases, i) => ({
     title: `Tankers in trouble${part(i, pieces.length)}`,
     question: 'The tanker is not there, late, or has half: what now, and until when?',
-    answer: tankerSentences(tankerMatrix),
+    answer: tankerSentences(tankerMatrix, gaugesOf(plan)),
     table: {
       columns: [
         { name: 'Case', unit: 'and where to turn', holds: 'words' },
@@ -24,7 +24,7 @@ export function tankerCaseCards(plan: Plan): readonly Card[] {
       rows: cases.map((one) => rowOf(plan, one, tankerMatrix.lateS)),
     },
     notes: [
-      'Go on: least fuel in hand at the contacts and the landing, the sortie planned again for the case. Turn away: to the base that the sortie names, at once, after the wait, or with half in. Decide by: the last minute of a wait at the contact point without fuel.',
+      'Go on: least fuel in hand at the contacts and the landing, the sortie planned again for the case. Turn away: to the base that the sortie names, at once, after the wait, or with half in. Decide by: the last minute of a wait there without more fuel. Dump: above the greatest mass on landing.',
       'Margins and times are rounded down.',
     ],
   }));
@@ -32,6 +32,7 @@ export function tankerCaseCards(plan: Plan): readonly Card[] {
 
 function rowOf(plan: Plan, { faults, goesOn, recoveries }: TankerCase, lateS: number): readonly Cell[] {
   const last = recoveries.at(-1);
+  const dump = dumpWords(last, gaugesOf(plan));
   const decideByS = last?.decideByS ?? null;
   const wholeS = decideByS === null ? null : Math.floor(decideByS / 60) * 60;
   return [
@@ -39,7 +40,7 @@ function rowOf(plan: Plan, { faults, goesOn, recoveries }: TankerCase, lateS: nu
     goesOn === null
       ? words('no')
       : kilograms(plan, goesOn.leastInHandKg, goesOn.flyable ? '' : (goesOn.failure ?? '')),
-    kilograms(plan, last?.overReserveKg ?? null, ''),
+    kilograms(plan, last?.overReserveKg ?? null, dump === '' ? '' : `dump ${dump}`),
     wholeS === null ? words('at once') : cell(hoursMinutes(wholeS), clock(plan.takeOff, wholeS)),
   ];
 }

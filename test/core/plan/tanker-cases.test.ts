@@ -1,11 +1,12 @@
 /** The tanker matrix: every case, fuel conserved over all aircraft, worse never better, the last minute to decide. */
 import { describe, expect, it } from 'vitest';
-import { crewOf, draft } from '../../../src/core/plan/draft.ts';
+import { crewOf, draft, draftOf } from '../../../src/core/plan/draft.ts';
 import { waiting } from '../../../src/core/plan/drivers.ts';
 import type { TankerCase } from '../../../src/core/plan/plan.ts';
 import { recoveryFrom } from '../../../src/core/plan/required.ts';
 import { tankerMatrix } from '../../../src/core/plan/tanker-cases.ts';
-import { longLoopText, requestOf } from '../../support/demo.ts';
+import { tankerOwnOf } from '../../../src/core/plan/tanker-own.ts';
+import { change, longLoopText, requestOf } from '../../support/demo.ts';
 
 const request = requestOf(longLoopText);
 const matrix = tankerMatrix(request, { pairs: true });
@@ -68,6 +69,34 @@ describe('the tanker matrix', () => {
     for (const { faults, goesOn } of matrix.cases) {
       expect(goesOn === null).toBe(faults.some(({ trouble }) => trouble === 'absent'));
     }
+  });
+
+  /** Its own engines: rates times hours, the way home by another library's distance in the wind of the place. */
+  it('[TKM-6] keeps the own fuel of each tanker that comes, and none of one that does not', () => {
+    for (const { faults, account, tankers } of matrix.cases) {
+      expect(Math.abs(account.ownKg - account.ownBurntKg - account.ownLeftKg)).toBeLessThan(0.1);
+      const absent = faults.find(({ trouble }) => trouble === 'absent');
+      if (absent) expect(tankers.map(({ tanker }) => tanker)).not.toContain(absent.tanker);
+    }
+    const planned = tankerOwnOf(draftOf(request));
+    const late = one('Ewer One', 'late').tankers;
+    // A late Ewer One waits no longer itself, and gives a little more, further on; Ewer Two waits the 20 min longer that the receiver comes later, to a minute, at 5 200 kg/h.
+    const over = (of: readonly { tanker: string; overReserveKg: number | null }[], name: string) =>
+      of.find(({ tanker }) => tanker === name)?.overReserveKg ?? Number.NaN;
+    expect(Math.abs(over(late, 'Ewer One') - over(planned, 'Ewer One'))).toBeLessThan(200);
+    const longerKg = over(planned, 'Ewer Two') - over(late, 'Ewer Two');
+    expect(Math.abs(longerKg - (5200 * 20) / 60)).toBeLessThan(90);
+  });
+
+  it('[TKM-7] with half in and too heavy to climb on the way to a near base, the aircraft stays at the height of the contact', () => {
+    const near = requestOf(change(longLoopText, ['divert: Harrow Flat, mach', 'divert: Otter Bluff, mach']));
+    const half = tankerMatrix(near).cases[1].recoveries[0];
+    expect(half.pressureAltitudeM).toBeCloseTo(24_000 * 0.3048, 6);
+    expect(one('Ewer One', 'half').recoveries[0].pressureAltitudeM).toBeCloseTo(30_000 * 0.3048, 6);
+    // The deck: 36 700 kg without fuel, 52 000 kg at the most on landing.
+    const landedKg = half.fuelOnLandingKg ?? Number.NaN;
+    expect(half.aboveLandingMassKg).toBeCloseTo(36_700 + landedKg - 52_000, 6);
+    expect(one('Ewer One', 'absent').recoveries[0].aboveLandingMassKg).toBe(0);
   });
 
   it('[TKM-5] waiting to the last moment lands with the reserve, a minute longer does not', () => {
