@@ -2,6 +2,7 @@
 import type { DriverRule, RuleCost, RuleEdge, Rules } from '../core/plan/plan.ts';
 import { lowerFirst, phaseNameOn, upperFirst } from './names.ts';
 import type { Table } from './table.ts';
+import { hoursMinutes } from './time.ts';
 import { figures, type Gauges, NOT_COMPUTED, shown } from './units.ts';
 
 /** Less is the arithmetic of the flight, not a cost. */
@@ -84,7 +85,7 @@ function oneWay({ costs }: DriverRule, { gates }: Rules, gauges: Gauges): string
       standardPerStepKg === null ? '' : ` (standard day ${costWords(standardPerStepKg, gauges)})`;
     return [`${costWords(perStepKg, gauges)}\u00a0${unit} at ${gates[gate].name}${standard}`];
   });
-  return felt.length === 0 ? 'costs nothing that is felt' : `costs ${felt.join(' and ')}`;
+  return felt.length === 0 ? 'costs nothing that is felt' : `costs ${listed(felt)}`;
 }
 
 /** "saves 100 kg at Ewer Two, below it costs 420 kg at Ewer Two". */
@@ -96,9 +97,14 @@ function bothWays({ costs }: DriverRule, { gates }: Rules, gauges: Gauges): stri
       if (Math.abs(kg) < unfeltKg) return [];
       return [`${verbAndCost(kg, gauges)} at ${gates[gate].name}`];
     });
-    return felt.length === 0 ? 'costs nothing that is felt' : felt.join(' and ');
+    return felt.length === 0 ? 'costs nothing that is felt' : listed(felt);
   };
   return `${way(({ moreKg }) => moreKg)}, below it ${way(({ lessKg }) => lessKg)}`;
+}
+
+/** "one, two and three". */
+function listed(parts: readonly string[]): string {
+  return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
 }
 
 /** "costs 420 kg", "saves 100 kg". */
@@ -174,12 +180,73 @@ export function rulesTable({ drivers, gates }: Rules, gauges: Gauges): Table {
   };
 }
 
+/** What one driver does at one gate: what a step costs, the same on the standard day, and from where to where that is straight. */
+export interface RuleAtGate {
+  readonly cost: string;
+  readonly standard: string;
+  readonly straight: string;
+}
+
+export interface RuleRow {
+  readonly step: string;
+  readonly gates: readonly RuleAtGate[];
+  /** One for each way looked at: the value, and what stops the sortie beyond it; empty where nothing does. */
+  readonly edges: readonly { readonly upTo: string; readonly beyond: string }[];
+}
+
+/** All that is known of each driver, for a page. */
+export function ruleRows({ drivers }: Rules, gauges: Gauges): readonly RuleRow[] {
+  return drivers.map((driver) => ({
+    step: stepWords(driver, gauges),
+    gates: driver.costs.map((cost): RuleAtGate => {
+      const { standardPerStepKg: standardKg, straight } = cost;
+      const bothWays = isBothWays(driver);
+      return {
+        cost: costFigures(driver, cost, gauges).join(', '),
+        standard: standardKg === null || bothWays ? '' : costWords(standardKg, gauges),
+        straight: straight === null || bothWays ? '' : rangeWords(driver, straight, gauges),
+      };
+    }),
+    edges: driver.edges.map((edge) => ({
+      upTo: valueWords(driver, edge.passes ?? edge.lookedTo, gauges),
+      beyond: edge.passes === null ? 'no limit so far' : stopWords(edge, gauges),
+    })),
+  }));
+}
+
+/** What a step of each driver costs at each moment that a crew marks. */
+export function ruleMarksTable({ drivers }: Rules, gauges: Gauges): Table {
+  const [first] = drivers;
+  const { shortUnit } = gauges('fuelKg');
+  return {
+    title: 'What a step costs at each moment',
+    columns: [
+      { name: 'moment', unit: '', align: 'left' },
+      { name: 'time', unit: 'h:min', align: 'right' },
+      ...drivers.map((driver) => ({
+        name: lowerFirst(stepWords(driver, gauges).replace(/^Each /, '')),
+        unit: shortUnit,
+        align: 'right' as const,
+      })),
+    ],
+    rows: (first?.marks ?? []).map(({ name, kind, timeS }, i) => [
+      kind === 'contact' || kind === 'disconnect' ? `${kind} ${name}` : name,
+      hoursMinutes(timeS),
+      ...drivers.map(({ marks }) => costWords(marks[i]?.perStepKg ?? null, gauges)),
+    ]),
+  };
+}
+
 /** The narrowest of the ranges at its gates. */
 export function straightWords(driver: DriverRule, gauges: Gauges): string {
   const ranges = driver.costs.flatMap(({ straight }) => (straight === null ? [] : [straight]));
   if (ranges.length === 0) return '\u2013';
   const from = Math.max(...ranges.map((range) => range.from));
   const to = Math.min(...ranges.map((range) => range.to));
+  return rangeWords(driver, { from, to }, gauges);
+}
+
+function rangeWords(driver: DriverRule, { from, to }: { from: number; to: number }, gauges: Gauges): string {
   if (Math.max(-from, to) < driver.step / 2) return 'not straight';
   return `${from === 0 ? '0' : valueWords(driver, from, gauges)} to ${valueWords(driver, to, gauges)}`;
 }

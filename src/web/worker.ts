@@ -8,7 +8,7 @@ import type { LegAcceleration } from '../core/plan/acceleration.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
 import { planning } from '../core/plan/make-plan.ts';
 import type { ManoeuvreQuestion } from '../core/plan/manoeuvre-question.ts';
-import type { Plan, PlanInput, PlanSurprises } from '../core/plan/plan.ts';
+import type { Plan, PlanInput, PlanSurprises, TankerMatrix } from '../core/plan/plan.ts';
 import { surprisesFor } from '../core/plan/plan-surprises.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
 import type { DeckReport } from '../files/deck.ts';
@@ -100,6 +100,19 @@ export class Desk {
     if ('faults' in request) return null;
     try {
       return accelerationOf(request);
+    } catch (error) {
+      if (error instanceof CannotPlan) return null;
+      throw error;
+    }
+  }
+
+  /** The tanker matrix of a sortie with every pair of troubles; null where the text cannot be planned. */
+  async tankerPairs(path: string, text: string): Promise<TankerMatrix | null> {
+    const { tankerMatrix } = await import('../core/plan/tanker-cases.ts');
+    const request = await this.request(path, text);
+    if ('faults' in request) return null;
+    try {
+      return tankerMatrix(request, { pairs: true });
     } catch (error) {
       if (error instanceof CannotPlan) return null;
       throw error;

@@ -2,20 +2,19 @@
 import type { Plan } from '../../core/plan/plan.ts';
 import { limitName, lowerFirst } from '../names.ts';
 import { hoursMinutes } from '../time.ts';
+import { perMinute, timingSentence } from '../timing.ts';
 import { figures, gaugesOf, shown } from '../units.ts';
 import { type Card, cell, MOST_ROWS, part, split, words } from './card.ts';
 
 export function timingCards(plan: Plan): readonly Card[] {
   if (plan.timings.length === 0) return [];
   const gauges = gaugesOf(plan);
-  const [mach, distance, fuel] = ['mach', 'distanceM', 'fuelKg'].map(gauges);
+  const [mach, distance] = ['mach', 'distanceM'].map(gauges);
   const pieces = split(plan.timings, MOST_ROWS);
   return pieces.map((timings, i) => ({
     title: `On time${part(i, pieces.length)}`,
     question: 'How many seconds can I win or lose before I start down?',
-    answer: timings.slice(0, 2).map(({ to, earlierS, laterBySpeedS, laterByPathS }) => {
-      return `${to}: ${Math.floor(earlierS)} s earlier; later by ${Math.floor(laterBySpeedS)} s of speed or ${Math.floor(laterByPathS)} s of path.`;
-    }),
+    answer: timings.slice(0, 2).map(timingSentence),
     table: {
       columns: [
         { name: 'To', unit: 'straight stretch below', holds: 'words' },
@@ -29,10 +28,7 @@ export function timingCards(plan: Plan): readonly Card[] {
         cell(`${Math.floor(row.earlierS)}`, `+${figures(mach, row.fasterMach, 'available')}`),
         cell(`${Math.floor(row.laterBySpeedS)}`, `\u2212${figures(mach, row.slowerMach)}`),
         cell(`${Math.floor(row.laterByPathS)}`, `${row.doglegDeg}°`),
-        cell(
-          hoursMinutes(row.fromS),
-          `${figures(fuel, fuel.differenceFromSi(row.fuelFlowKgS * 60), 'required')} ${fuel.shortUnit}/min`,
-        ),
+        cell(hoursMinutes(row.fromS), perMinute(plan, row)),
       ]),
     },
     notes: [

@@ -6,8 +6,11 @@ import Balance from './balance/Balance.svelte';
 import Cards from './cards/Cards.svelte';
 import Manoeuvre from './manoeuvre/Manoeuvre.svelte';
 import RouteView from './map/Map.svelte';
+import Rules from './rules/Rules.svelte';
 import Sortie from './sortie/Sortie.svelte';
 import Strip from './strip/Strip.svelte';
+import Tankers from './tankers/Tankers.svelte';
+import Times from './times/Times.svelte';
 import Weather from './weather/Weather.svelte';
 
 export interface View {
@@ -22,6 +25,9 @@ export const views: readonly View[] = [
   { key: 'sortie', name: 'Sortie file', component: Sortie },
   { key: 'cards', name: 'Cards', component: Cards },
   { key: 'balance', name: 'Balance', component: Balance },
+  { key: 'rules', name: 'Rules', component: Rules },
+  { key: 'tankers', name: 'Tankers', component: Tankers },
+  { key: 'times', name: 'Times', component: Times },
   { key: 'manoeuvre', name: 'Manoeuvre', component: Manoeuvre },
   { key: 'acceleration', name: 'Acceleration', component: Acceleration },
   { key: 'aircraft', name: 'Aircraft', component: Aircraft },
