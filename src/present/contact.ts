@@ -2,10 +2,10 @@
 import type { ContactRow, ContactStudy, LightCase, Plan } from '../core/plan/plan.ts';
 import { powerWords } from './names.ts';
 import type { Column, Table } from './table.ts';
-import { figures, gaugesOf, NOT_COMPUTED, numeral, read, rounded, shown } from './units.ts';
+import { figures, gaugesOf, NOT_COMPUTED, numeral, read, rounded, type Side, shown } from './units.ts';
 
 /** What a row stands at, where it has a name. */
-const MARKS: Readonly<Record<NonNullable<ContactRow['mark']>, string>> = {
+export const MARKS: Readonly<Record<NonNullable<ContactRow['mark']>, string>> = {
   contact: 'contact',
   dryEnds: 'dry thrust ends',
   disconnect: 'disconnect',
@@ -14,7 +14,7 @@ const MARKS: Readonly<Record<NonNullable<ContactRow['mark']>, string>> = {
 };
 
 /** A part of one in whole per cent, a margin down. */
-function percent(part: number): string {
+export function percent(part: number): string {
   return numeral(rounded(part * 100, 1, 'available'), 1);
 }
 
@@ -99,7 +99,8 @@ export function contactTable(plan: Plan, study: ContactStudy): Table {
   };
 }
 
-const CASES: Readonly<Record<LightCase['name'], string>> = {
+/** What a light does. */
+export const CASES: Readonly<Record<LightCase['name'], string>> = {
   soon: 'lights soon',
   expected: 'lights as expected',
   late: 'lights late',
@@ -111,9 +112,9 @@ export function lightTable(plan: Plan, { light, tanker }: ContactStudy): Table |
   if (light === null) return null;
   const gauges = gaugesOf(plan);
   const [length, speed] = [gauges('pressureAltitudeM'), gauges('windSpeedMS')];
-  const far = (metres: number | null) =>
-    metres === null ? 'lost' : figures(length, length.differenceFromSi(metres), 'required', 1);
-  const fast = (si: number) => figures(speed, speed.differenceFromSi(si), 'required', 0.1);
+  const far = (metres: number | null, side: Side = 'required') =>
+    metres === null ? 'lost' : figures(length, length.differenceFromSi(metres), side, 1);
+  const fast = (si: number, side: Side = 'required') => figures(speed, speed.differenceFromSi(si), side, 0.1);
   return {
     title: `${tanker}: lighting the ${light.engine} one at the latest`,
     columns: [
@@ -131,7 +132,13 @@ export function lightTable(plan: Plan, { light, tanker }: ContactStudy): Table |
         far(aftM),
         fast(closureMS),
       ]),
-      ['room', '', far(light.foreLimitM), far(light.aftLimitM), fast(light.closureLimitMS)],
+      [
+        'room',
+        '',
+        far(light.foreLimitM, 'available'),
+        far(light.aftLimitM, 'available'),
+        fast(light.closureLimitMS, 'available'),
+      ],
     ],
   };
 }

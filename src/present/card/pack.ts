@@ -10,6 +10,7 @@ import { balanceCards } from './balance.ts';
 import type { Card } from './card.ts';
 import { checkCards } from './check.ts';
 import { climbCards } from './climb.ts';
+import { contactStudyCards } from './contact.ts';
 import { contentsCards, type Packed } from './contents.ts';
 import { crewCards } from './crew.ts';
 import { failureCards } from './failure.ts';
@@ -98,6 +99,7 @@ function tankerCards(plan: Plan, leg: number): readonly Packed[] {
     return [
       { kind: 'Join the tanker', leg, card: joinCard(plan, index) },
       { kind: 'In contact', leg, card: contactCard(plan, index) },
+      ...ofLeg('In contact', leg, contactStudyCards(plan, index)),
       ...ofLeg('Balance', leg, balanceCards(plan, index)),
     ];
   });

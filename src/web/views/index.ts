@@ -4,6 +4,7 @@ import Acceleration from './acceleration/Acceleration.svelte';
 import Aircraft from './aircraft/Aircraft.svelte';
 import Balance from './balance/Balance.svelte';
 import Cards from './cards/Cards.svelte';
+import Contact from './contact/Contact.svelte';
 import Manoeuvre from './manoeuvre/Manoeuvre.svelte';
 import RouteView from './map/Map.svelte';
 import Rules from './rules/Rules.svelte';
@@ -24,6 +25,7 @@ export const views: readonly View[] = [
   { key: 'map', name: 'Map', component: RouteView },
   { key: 'sortie', name: 'Sortie file', component: Sortie },
   { key: 'cards', name: 'Cards', component: Cards },
+  { key: 'contact', name: 'Contact', component: Contact },
   { key: 'balance', name: 'Balance', component: Balance },
   { key: 'rules', name: 'Rules', component: Rules },
   { key: 'tankers', name: 'Tankers', component: Tankers },
