@@ -6,7 +6,7 @@ import { type BalanceTable, balanceTable } from '../core/aircraft/balance-state.
 import { newLimitInputs } from '../core/aircraft/limits.ts';
 import { fuelled } from '../core/plan/fuel-today.ts';
 import { makePlan } from '../core/plan/make-plan.ts';
-import type { Plan } from '../core/plan/plan.ts';
+import { CAUTION, type Plan } from '../core/plan/plan.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
 import { OutsideRange } from '../core/quantities/errors.ts';
 import { readQuantity } from '../core/quantities/values.ts';
@@ -56,6 +56,7 @@ export async function balance(path: string, options: BalanceOptions): Promise<vo
       transfers,
       tables,
       ...contacts,
+      caution: CAUTION,
     });
     return;
   }
@@ -109,6 +110,7 @@ function print(aircraft: Aircraft, tables: readonly BalanceTable[], plan: Plan |
     sayTable(tableText(tankerTable(plan, plan.tankers)));
   }
   for (const table of tables) sayTable(tableText(balanceStates(table, tanks, gauges)));
+  sayTable(CAUTION);
 }
 
 function sayTable(text: string): void {

@@ -1,6 +1,7 @@
 /** `ramrise inlet`: what inlets off their schedule cost on each supersonic leg, flown. */
 import packageFile from '../../package.json' with { type: 'json' };
 import { inletAsFlown } from '../core/plan/inlet-flown.ts';
+import { CAUTION } from '../core/plan/plan.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
 import { readPlanRequest } from '../files/plan-request.ts';
 import { inletSentences, inletTable } from '../present/inlet.ts';
@@ -17,7 +18,7 @@ export async function inlet(path: string, options: { readonly json?: boolean }):
     throw new Refusal(`not computed: the deck of ${name} has no table of an inlet off its schedule`);
   }
   if (options.json) {
-    sayJson(answer);
+    sayJson({ ...answer, caution: CAUTION });
     return;
   }
   const gauges = gaugesIn(request.aircraft.gauges.units);
@@ -27,6 +28,7 @@ export async function inlet(path: string, options: { readonly json?: boolean }):
     for (const text of inletSentences(answer, leg, gauges)) say(plainSpaces(text));
     say(tableText(inletTable(answer, leg, gauges)));
   });
+  say(`\n${CAUTION}`);
 }
 
 function orRefuse<T>(work: () => T): T {
