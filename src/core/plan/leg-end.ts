@@ -42,7 +42,7 @@ const overshootM = 3000;
 /** Level stretch kept before a contact that is reached without a descent. */
 const defaultLevelM = 10_000;
 /** Height of the pattern above a base (common practice, 1500 ft). */
-const patternHeightM = 457.2;
+export const patternHeightM = 457.2;
 
 export class LegEnd extends RouteFlight {
   /** Index of the track on which the descent lies. */

@@ -48,6 +48,7 @@ export * from './plan-flight.ts';
 export * from './plan-ground.ts';
 export * from './plan-inlet.ts';
 export * from './plan-manoeuvre.ts';
+export * from './plan-reach.ts';
 export * from './plan-rules.ts';
 export * from './plan-surprises.ts';
 export * from './plan-tankers.ts';

@@ -1,0 +1,98 @@
+/** Where a flight can still go, failure by failure and minute by minute. Times in seconds since take-off. */
+import type { FailureKey } from '../aircraft/failures.ts';
+
+/** A failure of the deck, or one of a tanker or of the base of landing, with nothing wrong with the aircraft. */
+export type ReachCase = FailureKey | 'tankerAbsent' | 'tankerLate' | 'tankerHalf' | 'baseClosed';
+
+export interface Reach {
+  /** Fuel that has to be left on landing. */
+  readonly reserveKg: number;
+  /** Between two flights fuel on arrival is linear to this part of it; at less than a tonne to that part of a tonne. */
+  readonly within: number;
+  /** One entry for each minute in the air: the moments of all columns. */
+  readonly timeS: readonly number[];
+  readonly ends: readonly ReachEnd[];
+  readonly ladders: readonly ReachLadder[];
+  readonly unstarts: readonly UnstartRow[];
+  /** Derivative evaluations and flights that it took. */
+  readonly evaluations: number;
+  readonly flights: number;
+  readonly notComputed: readonly string[];
+}
+
+export interface ReachEnd {
+  readonly kind: 'base' | 'tanker';
+  readonly name: string;
+  readonly latitudeDeg: number;
+  readonly longitudeDeg: number;
+}
+
+/** One failure at every minute. */
+export interface ReachLadder {
+  readonly key: ReachCase;
+  readonly name: string;
+  /** What it rests on: of the deck, or how the case is made. */
+  readonly source: string;
+  /** One standard deviation of what is burnt on the way, as a part of it, by what the deck says of the drag; null: it says nothing. */
+  readonly burnSpread: number | null;
+  /** In the order of `ends`. */
+  readonly choices: readonly ReachChoice[];
+  /** Index into `ends` of the end with the most fuel above what is required there; null: none is in reach. */
+  readonly best: readonly (number | null)[];
+  /** Where it takes as long back to the last place as on to the next, leg by leg where both are there. */
+  readonly equalTimes: readonly EqualTime[];
+}
+
+export interface ReachChoice {
+  /** Fuel that has to arrive: on landing the reserve, at a tanker what then still reaches a base without it; null: none is enough. */
+  readonly requiredKg: number | null;
+  /** On landing, after the approach, or at the contact; null: it cannot be flown to, or is not there. */
+  readonly fuelKg: readonly (number | null)[];
+  /** Of the arrival. */
+  readonly arrivalS: readonly (number | null)[];
+  /** When enough arrives: from and to; the end of the flight where it stays open. */
+  readonly open: readonly { readonly fromS: number; readonly toS: number }[];
+  /** Why it is never a choice: "cannot take fuel"; null where nothing speaks against it. */
+  readonly never: string | null;
+}
+
+export interface EqualTime {
+  readonly leg: number;
+  readonly back: string;
+  readonly on: string;
+  readonly timeS: number;
+}
+
+/** An inlet lost at a moment of the flight. */
+export interface UnstartRow {
+  readonly timeS: number;
+  readonly mach: number;
+  readonly pressureAltitudeM: number;
+  /** About the vertical at once, without rudder [N m], and the rudder that holds it; null: the deck has no rudder. */
+  readonly yawNm: number;
+  readonly rudderDeg: number | null;
+  readonly rudderLimitDeg: number | null;
+  /** Until the inlet runs again; null: not before the flight ends there. */
+  readonly restart: {
+    readonly afterS: number;
+    readonly mach: number;
+    readonly pressureAltitudeM: number;
+    readonly machLost: number;
+    readonly heightLostM: number;
+    readonly fuelKg: number;
+    readonly distanceM: number;
+    /** What then arrives, in the order of `ends`; null: out of reach. */
+    readonly fuelOnArrivalKg: readonly (number | null)[];
+  } | null;
+}
+
+/** What can be reached from one moment, for maps. */
+export interface ReachArea {
+  readonly key: ReachCase;
+  readonly name: string;
+  readonly timeS: number;
+  /** A ring of [longitude, latitude], closed, counterclockwise; null where nothing is in reach. */
+  readonly ringDeg: readonly (readonly [number, number])[] | null;
+  /** Bearings [deg] on which the weather or the line ends before the fuel does: the area goes on there. */
+  readonly goesOnDeg: readonly number[];
+}
