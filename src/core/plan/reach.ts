@@ -21,8 +21,6 @@ const coarse = 8;
 /** Of fuel on arrival, at least of two tonnes, that a straight line between two flights may be off. */
 const within = 0.005;
 const leastWholeKg = 2000;
-/** A choice that is open for less counts as closed. */
-const leastOpenS = 120;
 
 /** null where the deck says nothing of failures or nothing was flown. */
 export function reachOf(request: PlanRequest, plan: Plan): Reach | null {
@@ -228,4 +226,3 @@ function fillBetween(all: { fuelKg: number; timeS: number }[], from: number, to:
 function lastBefore(minutes: readonly number[], timeS: number): number {
   return minutes.findLastIndex((minute) => minute <= timeS);
 }
-

@@ -1,0 +1,64 @@
+/** The cases of a reach ladder in which the aircraft is whole, and a tanker or the base of landing is not there. */
+import type { Plan, ReachCase, ReachChoice, ReachLadder } from './plan.ts';
+import type { ReachRequest } from './reach-asked.ts';
+import type { Choice } from './reach-goals.ts';
+import { bestOf, numberOrNull, openings } from './reach-times.ts';
+
+const lateS = 20 * 60;
+
+/** What goes wrong with a tanker or the base of landing, with a whole aircraft: the same flights, other choices. */
+export function otherCases(asked: ReachRequest, whole: ReachLadder): ReachLadder[] {
+  const { plan, request, choices, minutes } = asked;
+  const next = minutes.map((minute) => plan.refuellings.find(({ contactS }) => contactS >= minute)?.tanker);
+  const last = request.sortie.legs.at(-1)?.end;
+  const closed = last?.kind === 'landing' ? last.base.name : null;
+  const flowKgS = (tanker: string) =>
+    holdFlow(plan, plan.refuellings.find((refuelling) => refuelling.tanker === tanker)?.contactS ?? 0);
+  const changed = (
+    key: ReachCase,
+    name: string,
+    source: string,
+    less: (end: Choice, i: number) => number,
+  ): ReachLadder => {
+    const made = whole.choices.map((choice, index): ReachChoice => {
+      const fuelKg = choice.fuelKg.map((kg, i) =>
+        kg === null ? null : numberOrNull(kg - less(choices[index], i)),
+      );
+      const never = choice.never ?? (fuelKg.every((kg) => kg === null) ? 'is not there' : null);
+      return { ...choice, fuelKg, never, open: openings(minutes, fuelKg, choice.requiredKg) };
+    });
+    return { ...whole, key, name, source, choices: made, best: minutes.map((_, i) => bestOf(made, i)) };
+  };
+  const isNext = (end: Choice, i: number) => end.kind === 'tanker' && end.name === next[i];
+  return [
+    changed('tankerAbsent', 'Next tanker absent', 'the whole aircraft without that tanker', (end, i) =>
+      isNext(end, i) ? Number.NaN : 0,
+    ),
+    changed(
+      'tankerLate',
+      'Next tanker 20 min late',
+      'the whole aircraft waiting at the fuel flow of the contact before fuel comes',
+      (end, i) => (isNext(end, i) ? lateS * flowKgS(end.name) : 0),
+    ),
+    changed(
+      'tankerHalf',
+      'Next tanker with half its fuel',
+      'as with nothing failed: no choice counts on the fuel of a tanker',
+      () => 0,
+    ),
+    ...(closed === null
+      ? []
+      : [
+          changed('baseClosed', `${closed} closed`, 'the whole aircraft without that base', (end) =>
+            end.kind === 'base' && end.name === closed ? Number.NaN : 0,
+          ),
+        ]),
+  ];
+}
+
+/** Fuel flow at a contact before fuel comes [kg/s]. */
+function holdFlow({ trace }: Plan, contactS: number): number {
+  const { timeS, fuelFlowKgS } = trace.columns;
+  const node = timeS.findIndex((time) => time >= contactS - 1e-6);
+  return fuelFlowKgS[Math.max(node, 0)];
+}
