@@ -275,6 +275,11 @@ export class Flight {
     return Math.sqrt(normalPull * normalPull + sidePull * sidePull);
   }
 
+  /** What would weigh as much at 9.80665 m/s2, of a kilogram in the motion that stands: curvature, rotation and height take some off. */
+  get apparentMass(): number {
+    return this.normalPull() / standardGravity;
+  }
+
   private holdSideways(): void {
     this.bankRad = Math.atan2(-this.frame.sidePull, -this.frame.normalPull);
   }

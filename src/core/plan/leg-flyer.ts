@@ -134,8 +134,20 @@ export class LegFlyer extends LegEnd {
 
   /** The day's best cruise altitude here for a mass; where something stops it the table's nearest. */
   protected optimum(mach: number, massKg: number): number {
-    const weight = this.crew.altitudes(mach);
-    return weight.altitudeM(massKg, this.air.temperatureOffsetK);
+    const table = this.crew.altitudes(mach);
+    const { temperatureOffsetK } = this.air;
+    const nearM = table.altitudeM(massKg, temperatureOffsetK);
+    const apparent = this.apparentMass(constantMach(mach), nearM);
+    return table.altitudeM(massKg * apparent, temperatureOffsetK);
+  }
+
+  /** Of a kilogram that flies level by a law on this track, at an altitude above this place: see Flight. */
+  private apparentMass(law: SpeedLaw, pressureAltitudeM: number): number {
+    const { flight } = this.crew;
+    const { distanceM, massKg, timeS } = this.state;
+    flight.placeOnTrack(this.track, distanceM, pressureAltitudeM, timeS);
+    flight.levelOnLaw(law, massKg);
+    return flight.apparentMass;
   }
 
   protected pushover(step: PushoverStep): Stopped | null {
@@ -171,10 +183,11 @@ export class LegFlyer extends LegEnd {
       return { reason: 'route', text, phase: `Cruise at ${law.title}` };
     }
     this.log?.event('cruise', `cruise at ${law.title}`, this.state.timeS, this.fuelKg);
+    const { flight } = this.crew;
     const table = step.altitude === 'optimum' ? this.crew.altitudes(step.mach) : null;
     const altitude = table
       ? {
-          target: (mass: number, offset: number) => table.altitudeM(mass, offset),
+          target: (mass: number, offset: number) => table.altitudeM(mass * flight.apparentMass, offset),
           greatestRateMS: closingRateMS,
         }
       : ('hold' as const);

@@ -96,10 +96,11 @@ const within = 0.01;
 /** How far beyond the estimate a trial is set, so that two trials close the bracket. */
 const nudge = 0.003;
 const mostTrials = 24;
+const scanSteps = 12;
 
 /**
  * From a sortie that passes as planned towards `lookedTo`: the last value that passes, and what fails 1 % beyond it. Assumes that
- * whoever fails goes on failing further out. Yields null between two trials.
+ * whoever fails goes on failing further out, but for manoeuvres. Yields null between two trials.
  */
 export function* edgeOf(
   fly: (value: number) => Trial,
@@ -112,6 +113,18 @@ export function* edgeOf(
   if (fails.trial.failure === null) {
     const nothing = { limit: null, name: null, phase: null, leg: null, text: null };
     return { towards, passes: null, lookedTo, ...nothing };
+  }
+  if (fails.trial.failure.limit === 'manoeuvre') {
+    // A turn that is met in a climb fails in between, and no margin tells where: outward to the first that does.
+    for (let part = 1; part < scanSteps; part++) {
+      const tried = { value: (lookedTo * part) / scanSteps, trial: fly((lookedTo * part) / scanSteps) };
+      yield null;
+      if (tried.trial.failure !== null) {
+        fails = tried;
+        break;
+      }
+      passes = tried;
+    }
   }
   let slow = 0;
   for (let trials = 0; trials < mostTrials; trials++) {

@@ -116,8 +116,11 @@ describe('the rules of the day', () => {
     );
   });
 
-  it('[RULE-7] finds no straight rule for the cruise altitude, near whose best it costs little', () => {
+  it('[RULE-7] finds no straight rule for the cruise altitude: off its best it costs both ways', () => {
     const { costs, step } = rule('cruiseAltitude');
+    for (const { moreKg, lessKg } of costs.slice(1)) {
+      expect(Math.min(moreKg ?? 0, lessKg ?? 0)).toBeGreaterThan(0);
+    }
     for (const { straight } of costs) {
       if (straight) expect(Math.max(-straight.from, straight.to)).toBeLessThan(step / 2);
     }
