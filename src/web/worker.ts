@@ -155,7 +155,7 @@ export class Desk {
     const { request, plan } = this.planned;
     const { surprising } = await import('../core/plan/surprises.ts');
     for (const part of surprisesFor(plan)) {
-      const work = surprising(part, request);
+      const work = surprising(part, request, plan);
       for (let step = work.next(); ; step = work.next()) {
         if (mine !== this.asked) return;
         if (step.done) {

@@ -235,6 +235,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     dump: testDump,
     rules: null,
     tankerMatrix: null,
+    reach: null,
     inlet: testInlet,
     places: [],
     areas: [],

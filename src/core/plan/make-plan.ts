@@ -153,6 +153,7 @@ function assemble(
     inlet: null,
     rules: null,
     tankerMatrix: null,
+    reach: null,
     notComputed: [...missing, ...landing.missing],
     evaluations: crew.flight.evaluations + crew.counted.evaluations + grids.evaluations + found.evaluations,
   };
