@@ -225,6 +225,7 @@ export function testPlan(changes: PlanChanges = {}): Plan {
     rendezvous: rendezvousOf(refuellings, columns),
     turns: turnsOf(phases, columns),
     manoeuvres: [],
+    lowPushes: null,
     manoeuvreRules: { clearanceM: 0, heldTo: [] },
     levelOffs: levelOffsOf(phases, columns),
     startDowns: startDownsOf(phases, columns),

@@ -10,13 +10,13 @@ import { type FlightParts, flightParts } from './flight-parts.ts';
 import { altitudeGrids, type GridPower } from './grids.ts';
 import { landingsOf } from './landing.ts';
 import { summariseLimits } from './limits.ts';
+import { lowPushesOf } from './low-pushes.ts';
 import { manoeuvresOf } from './manoeuvre-table.ts';
 import { pitchesOf } from './pitch-climb.ts';
 import {
   type AltitudeGrid,
   CAUTION,
   type LimitSummary,
-  type ManoeuvreTable,
   PLAN_FORMAT,
   PLAN_VERSION,
   type Plan,
@@ -63,7 +63,7 @@ export function* planning(request: PlanRequest): Generator<Stage | null, void> {
     required,
     found: without(required),
     grids: { grids: [], evaluations: 0 },
-    manoeuvres: [],
+    manoeuvres: { manoeuvres: [], lowPushes: null },
     ascent: { pushovers: [], pitches: [] },
   };
   yield {
@@ -74,7 +74,10 @@ export function* planning(request: PlanRequest): Generator<Stage | null, void> {
   yield null;
   answers = { ...answers, grids: gridsOf(request) };
   yield null;
-  answers = { ...answers, manoeuvres: manoeuvresOf(drafted) };
+  answers = {
+    ...answers,
+    manoeuvres: { manoeuvres: manoeuvresOf(drafted), lowPushes: lowPushesOf(drafted) },
+  };
   yield null;
   answers = { ...answers, ascent: ascentOf(flown), found: without(answers.required) };
   const waits = answers.found.failure !== null;
@@ -113,7 +116,7 @@ function judgedBy({ limits, findings }: Flown, { requiredKg }: Required): Judged
 interface Answers {
   readonly required: Required;
   readonly grids: ReturnType<typeof gridsOf>;
-  readonly manoeuvres: readonly ManoeuvreTable[];
+  readonly manoeuvres: Pick<Plan, 'manoeuvres' | 'lowPushes'>;
   readonly found: Explained;
   readonly ascent: Pick<Plan, 'pushovers' | 'pitches'>;
 }
@@ -148,7 +151,7 @@ function assemble(
     altitudeGrids: grids.grids,
     ladder: ladderOf(drafted, requiredKg),
     recoveries,
-    manoeuvres,
+    ...manoeuvres,
     startDowns: startDownsOf(drafted, requiredKg),
     inlet: null,
     rules: null,

@@ -4,6 +4,7 @@ import { OutsideRange } from '../quantities/errors.ts';
 import type { Position } from '../quantities/place.ts';
 import { crewOf, type PlanRequest } from './draft.ts';
 import { ManoeuvreBounds } from './manoeuvre-bounds.ts';
+import { envelopeOf } from './manoeuvre-envelope.ts';
 import { type JudgedManoeuvre, judgeManoeuvre } from './manoeuvre-judge.ts';
 import { FUEL_STEP_KG, fuelsFrom, leadOf, pushBanks, rowAt } from './manoeuvre-table.ts';
 import type { ManoeuvreTable } from './plan.ts';
@@ -52,7 +53,19 @@ export function answerManoeuvre(
   const { temperatureOffsetK } = bounds.air;
   const at = bounds.speeds(mach);
   const leadLoadFactor = leadOf(bounds);
-  return { table: { leg: 0, name: '', pressureAltitudeM, temperatureOffsetK, at, leadLoadFactor, rows } };
+  bounds.load(fuelKg);
+  const envelope = envelopeOf(bounds);
+  const table = {
+    leg: 0,
+    name: '',
+    pressureAltitudeM,
+    temperatureOffsetK,
+    at,
+    leadLoadFactor,
+    envelope,
+    rows,
+  };
+  return { table };
 }
 
 const degree = Math.PI / 180;

@@ -10,6 +10,7 @@ import {
   pullTo,
   SLOWEST_MACH,
 } from './manoeuvre-bounds.ts';
+import { envelopeOf } from './manoeuvre-envelope.ts';
 import type { ManoeuvreRow, ManoeuvreTable, PushRecovery as Pushed } from './plan.ts';
 import type { ManoeuvreRules } from './sortie.ts';
 
@@ -139,9 +140,11 @@ function tableAt(
   const { day, aircraft } = crew.flight.setup;
   const at = (key: keyof typeof columns) => log.at(columns[key], timeS);
   const mach = at('mach');
+  const fuelKg = at('fuelKg');
   bounds.placeIn(at('pressureAltitudeM'), (air) =>
     day.sample(at('latitudeRad'), at('longitudeRad'), at('pressureAltitudeM'), timeS, air),
   );
+  bounds.load(fuelKg);
   return {
     leg,
     name,
@@ -149,8 +152,9 @@ function tableAt(
     temperatureOffsetK: bounds.air.temperatureOffsetK,
     at: bounds.speeds(mach),
     leadLoadFactor: leadOf(bounds),
-    rows: fuelsFrom(at('fuelKg'), aircraft.balance.unusableFuelKg).map((fuelKg) =>
-      rowAt(bounds, mach, fuelKg, pushBanksRad),
+    envelope: envelopeOf(bounds),
+    rows: fuelsFrom(fuelKg, aircraft.balance.unusableFuelKg).map((fuel) =>
+      rowAt(bounds, mach, fuel, pushBanksRad),
     ),
   };
 }

@@ -71,6 +71,30 @@ export interface ManoeuvreRow {
   readonly pushes: readonly PushRecovery[];
 }
 
+/** Load factors against speed, from where the pusher acts in level flight to a limit of speed. */
+export interface ManoeuvreEnvelope {
+  readonly fuelKg: number;
+  /** The limit of the deck that ends it; null where its tables do. */
+  readonly endedBy: string | null;
+  /** By rising speed, evenly in Mach. */
+  readonly points: readonly { readonly at: GaugeSpeeds; readonly bounds: LoadFactorBounds }[];
+}
+
+/** What a push costs low over a base, begun as high as the costliest needs. */
+export interface LowPushes {
+  readonly base: string;
+  /** Above sea level. */
+  readonly groundM: number;
+  readonly pressureAltitudeM: number;
+  readonly temperatureOffsetK: number;
+  /** From full tanks down; wings level, then each bank that the sortie names. */
+  readonly rows: readonly {
+    readonly fuelKg: number;
+    readonly massKg: number;
+    readonly pushes: readonly PushRecovery[];
+  }[];
+}
+
 /** By fuel on board, at one height and speed. */
 export interface ManoeuvreTable {
   /** The leg that begins with it. */
@@ -83,6 +107,8 @@ export interface ManoeuvreTable {
   readonly at: GaugeSpeeds;
   /** How much earlier in load factor the warning sounds while the deck's onset lasts. */
   readonly leadLoadFactor: number;
+  /** With the fuel of the first row; null where the deck has no stall table. */
+  readonly envelope: ManoeuvreEnvelope | null;
   readonly rows: readonly ManoeuvreRow[];
 }
 

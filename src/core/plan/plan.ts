@@ -31,7 +31,7 @@ import type {
   TurnFlown,
 } from './plan-flight.ts';
 import type { LandingData, TakeOffData } from './plan-ground.ts';
-import type { JudgedTurn, ManoeuvreTable, PlanManoeuvreRules } from './plan-manoeuvre.ts';
+import type { JudgedTurn, LowPushes, ManoeuvreTable, PlanManoeuvreRules } from './plan-manoeuvre.ts';
 import type { PlanSurprises } from './plan-surprises.ts';
 import type { TankerOrder, TankerOwn } from './plan-tankers.ts';
 import type { Timing } from './plan-timing.ts';
@@ -122,6 +122,8 @@ export interface Plan extends PlanSurprises {
   readonly turns: readonly (TurnFlown & JudgedTurn)[];
   /** By fuel on board, at each disconnect and at the top of the climb that follows. */
   readonly manoeuvres: readonly ManoeuvreTable[];
+  /** null where a push is not computed. */
+  readonly lowPushes: LowPushes | null;
   readonly manoeuvreRules: PlanManoeuvreRules;
   readonly levelOffs: readonly LevelOff[];
   /** null where the deck has no tanks. */

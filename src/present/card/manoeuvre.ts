@@ -1,5 +1,5 @@
 /** The manoeuvre cards of a leg: after the tanker how slow, what may be pulled and what a push costs; at the top of the climb how slow. */
-import type { LeastSpeeds, ManoeuvreRow, ManoeuvreTable, Plan } from '../../core/plan/plan.ts';
+import type { LeastSpeeds, ManoeuvreRow, ManoeuvreTable, Plan, PushRecovery } from '../../core/plan/plan.ts';
 import { bankText, heightLost, leastSpeed, limitText, namedWords } from '../manoeuvre.ts';
 import { type Gauges, gaugesOf, read, shown } from '../units.ts';
 import { type Card, type CardColumn, type Cell, cell, MOST_COLUMNS, words } from './card.ts';
@@ -16,6 +16,63 @@ export function manoeuvreCards(plan: Plan, leg: number): readonly Card[] {
 
 function titleOf(table: ManoeuvreTable, gauges: Gauges): string {
   return `Manoeuvre ${table.name}, ${shown(gauges('pressureAltitudeM'), table.pressureAltitudeM)}`;
+}
+
+/** Low over the base: the height to have in hand at each bank before the pusher acts. */
+export function lowPushCards(plan: Plan): readonly Card[] {
+  const { lowPushes } = plan;
+  if (lowPushes === null || lowPushes.rows.length === 0) return [];
+  const gauges = gaugesOf(plan);
+  const [height, fuel, airspeed] = ['geometricHeightM', 'fuelKg', 'calibratedAirspeedMS'].map(gauges);
+  const [heaviest] = lowPushes.rows;
+  const steepest = heaviest.pushes[heaviest.pushes.length - 1];
+  // Wings level stands first; of the banks as many as a card holds, the steepest kept.
+  const kept = (pushes: readonly PushRecovery[]) => [
+    pushes[0],
+    ...pushes.slice(1).slice(-(MOST_COLUMNS - 2)),
+  ];
+  return [
+    {
+      title: `Manoeuvre low over ${lowPushes.base}`,
+      question: 'How low may I be at which bank?',
+      answer: [
+        steepest.leastHeightM === null
+          ? `With ${shown(fuel, heaviest.fuelKg, 'required')} a push at ${shown(gauges('bankDeg'), steepest.bankDeg)} of bank is not recovered.`
+          : `With ${shown(fuel, heaviest.fuelKg, 'required')} and ${shown(gauges('bankDeg'), steepest.bankDeg)} of bank no lower than ${shown(height, steepest.leastHeightM, 'required')} above the ground.`,
+      ],
+      table: {
+        columns: [
+          { name: 'Fuel', unit: fuel.shortUnit, holds: 'figures' },
+          ...kept(heaviest.pushes).map(
+            ({ bankDeg }): CardColumn => ({
+              name: bankDeg === 0 ? 'Level' : `${read(gauges('bankDeg'), bankDeg)}°`,
+              unit: `${height.shortUnit} above ground; push at ${airspeed.shortUnit} below`,
+              holds: 'figures',
+            }),
+          ),
+        ],
+        rows: lowPushes.rows.map(({ fuelKg, pushes }) => [
+          cell(read(fuel, fuelKg, 'required')),
+          ...kept(pushes).map(({ leastHeightM, from }) =>
+            leastHeightM === null
+              ? words('not level')
+              : cell(heightLost(height, leastHeightM), leastSpeed(gauges, from)),
+          ),
+        ]),
+      },
+      notes: [
+        'If the pusher acts in the slowest level turn at that bank, the aircraft is level again above this; power as before, wings levelled, pulled to the warning.',
+        lowClearance(plan, gauges),
+        `For the air over ${lowPushes.base} at take-off, from ${shown(gauges('pressureAltitudeM'), lowPushes.pressureAltitudeM, 'required')}. Heights and speeds are rounded up.`,
+      ],
+    },
+  ];
+}
+
+function lowClearance({ manoeuvreRules: { clearanceM } }: Plan, gauges: Gauges): string {
+  return clearanceM === 0
+    ? 'The sortie asks for no clearance: none is in these heights.'
+    : `${shown(gauges('geometricHeightM'), clearanceM, 'required')} of clearance are in these heights.`;
 }
 
 /** How slow: one row for each fuel on board. */

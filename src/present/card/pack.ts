@@ -21,7 +21,7 @@ import { ladderCards } from './ladder.ts';
 import { landingCards } from './landing.ts';
 import { levelOffCards } from './level-off.ts';
 import { limitCards } from './limits.ts';
-import { manoeuvreCards } from './manoeuvre.ts';
+import { lowPushCards, manoeuvreCards } from './manoeuvre.ts';
 import { pitchCards } from './pitch.ts';
 import { proofCard } from './proof.ts';
 import { pushoverCards } from './pushover.ts';
@@ -34,7 +34,7 @@ import { contactCard, joinCard } from './tanker.ts';
 import { tankerCaseCards } from './tanker-cases.ts';
 import { tankerCrewCards } from './tanker-crew.ts';
 import { timingCards } from './timing.ts';
-import { turnCards } from './turns.ts';
+import { turnCards, turnMarginCards } from './turns.ts';
 
 /** Without outlines of coasts there is no map. */
 export function cardsOf(plan: Plan, outlines: Outlines | null = null): readonly Card[] {
@@ -65,6 +65,7 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
     ...whole('Rules', rulesCards(plan)),
     ...whole('Tankers', tankerCaseCards(plan)),
     ...whole('Take-off', takeOffCards(plan)),
+    ...whole('Low manoeuvre', lowPushCards(plan)),
     ...legs.flatMap((leg) => [
       ...ofLeg('Manoeuvre', leg, manoeuvreCards(plan, leg)),
       ...ofLeg('Climb', leg, climbCards(plan, leg)),
@@ -72,7 +73,7 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
       ...ofLeg('Pitch', leg, pitchCards(plan, leg)),
       ...ofLeg('Check', leg, checkCards(plan, leg)),
       ...ofLeg('Inlet', leg, inletCards(plan, leg)),
-      ...ofLeg('Turns', leg, turnCards(plan, leg)),
+      ...ofLeg('Turns', leg, [...turnCards(plan, leg), ...turnMarginCards(plan, leg)]),
       ...(leg === firstFast ? whole('Best altitude', gridCards(plan)) : []),
       ...ofLeg('Fuel', leg, ladderCards(plan, leg)),
       ...(leg === firstFast ? whole('Limits', limitCards(plan)) : []),

@@ -1,6 +1,7 @@
 /** The turn cards: when to roll in, how much bank, and where the wings have to be level. */
-import type { Plan, TurnFlown } from '../../core/plan/plan.ts';
+import type { JudgedTurn, Plan, TurnFlown } from '../../core/plan/plan.ts';
 import { magneticNotes, threeFigures } from '../course.ts';
+import { limitText } from '../manoeuvre.ts';
 import { upperFirst } from '../names.ts';
 import { clock, hoursMinutes, minutesSeconds } from '../time.ts';
 import { gaugesOf, margin, read, shown } from '../units.ts';
@@ -34,6 +35,46 @@ export function turnCards(plan: Plan, leg: number): readonly Card[] {
       'Roll in lies on the old track before the waypoint, roll out, with the wings level, on the new one beyond it, with the wind of the day; min:s and fuel are from the one to the other.',
     ],
   }));
+}
+
+/** What each turn leaves to stall and structure, where it comes nearest to the warning; none without a stall table. */
+export function turnMarginCards(plan: Plan, leg: number): readonly Card[] {
+  const turns = plan.turns.filter((turn) => turn.leg === leg && turn.nearest.bounds.warning !== null);
+  if (turns.length === 0) return [];
+  const gauges = gaugesOf(plan);
+  const pieces = split(turns, MOST_ROWS);
+  const nearest = turns.reduce((least, turn) => (toWarning(turn) < toWarning(least) ? turn : least));
+  return pieces.map((rows, i) => ({
+    title: `Turns, leg ${leg + 1}: margins${part(i, pieces.length)}`,
+    question: 'What may still be pulled in the turn?',
+    answer: [
+      `${upperFirst(nearest.name)} comes nearest to the warning: ${margin(gauges('loadFactor'), toWarning(nearest)).text} are left.`,
+    ],
+    table: {
+      columns: [
+        { name: 'Turn', unit: 'nearest at', holds: 'words' },
+        { name: 'Flown', unit: 'g', holds: 'figures' },
+        { name: 'Warning', unit: 'g, push below', holds: 'figures' },
+        { name: 'Structure', unit: 'g, rolling below', holds: 'figures' },
+        { name: 'Thrust', unit: 'g, held to below', holds: 'figures' },
+      ],
+      rows: rows.map(({ name, nearest: { timeS, loadFactor, bounds } }): readonly Cell[] => [
+        words(upperFirst(name), `${hoursMinutes(timeS)}, ${clock(plan.takeOff, timeS)}`),
+        cell(read(gauges('loadFactor'), loadFactor, 'required')),
+        cell(limitText(gauges, bounds.warning), limitText(gauges, bounds.push)),
+        cell(limitText(gauges, bounds.symmetric), limitText(gauges, bounds.rolling)),
+        cell(limitText(gauges, bounds.sustained), bounds.held === null ? '' : limitText(gauges, bounds.held)),
+      ]),
+    },
+    notes: [
+      'Each bound stands by itself, at the fuel, Mach and height of that moment; thrust is the load factor at which all of it is drag.',
+      'Flown is rounded up, what may be pulled down.',
+    ],
+  }));
+}
+
+function toWarning({ nearest: { loadFactor, bounds } }: JudgedTurn): number {
+  return (bounds.warning ?? Number.POSITIVE_INFINITY) - loadFactor;
 }
 
 function turnRow(plan: Plan, turn: TurnFlown, magnetic: boolean): readonly Cell[] {

@@ -1,0 +1,99 @@
+/** Load factor against speed: stall warning, pusher, structure with and without roll, what is held to and what thrust sustains. */
+import type { LoadFactorBounds, ManoeuvreEnvelope, ManoeuvreTable } from '../../core/plan/plan.ts';
+import { bankText, limitText } from '../manoeuvre.ts';
+import type { Table } from '../table.ts';
+import { SIZE } from '../theme.ts';
+import { type Gauges, read, shown } from '../units.ts';
+import { line, rule } from './frame.ts';
+import { DASHES, type Figure, number, type PlotBox, type PlotLook, plot } from './plot.ts';
+
+/** Above the greatest bound of the structure. */
+const HEADROOM = 0.4;
+/** Without a bound of the structure. */
+const MOST = 3;
+/** Level turns with these banks are marked at the left edge. */
+const BANKS_DEG = [30, 45, 60];
+/** Of the points of an envelope every so many are in its table. */
+const EVERY = 2;
+
+const BOUNDS: readonly {
+  readonly key: keyof LoadFactorBounds;
+  readonly name: string;
+  readonly dash?: string;
+  readonly weight: number;
+}[] = [
+  { key: 'warning', name: 'warning', weight: 2.4 },
+  { key: 'push', name: 'push', dash: DASHES[1], weight: 1.6 },
+  { key: 'symmetric', name: 'structure', weight: 1.6 },
+  { key: 'rolling', name: 'structure, rolling', dash: DASHES[1], weight: 1.6 },
+  { key: 'held', name: 'held to', dash: DASHES[3], weight: 1.2 },
+  { key: 'sustained', name: 'thrust', dash: DASHES[2], weight: 1.2 },
+];
+
+/** null where there is no envelope. */
+export function envelopeFigure(table: ManoeuvreTable, gauges: Gauges, look: PlotLook): Figure | null {
+  const { envelope } = table;
+  if (envelope === null) return null;
+  const airspeed = gauges('calibratedAirspeedMS');
+  const x = envelope.points.map(({ at }) => airspeed.fromSi(at.calibratedAirspeedMS));
+  const ends = envelope.endedBy === null ? 'the tables of the deck' : envelope.endedBy;
+  const height = shown(gauges('pressureAltitudeM'), table.pressureAltitudeM);
+  const fuel = shown(gauges('fuelKg'), envelope.fuelKg);
+  const note = `With ${fuel} at ${height}, from where the pusher acts in level flight to ${ends}. Each bound by itself; left: the bank of a level turn.`;
+  const svg = plot(
+    {
+      title: `Load factor against speed, ${fuel}`,
+      description: `Bounds of load factor against calibrated airspeed. ${note}`,
+      x: { name: `Calibrated airspeed [${airspeed.unit}]`, least: x[0], greatest: x[x.length - 1] },
+      y: { name: 'Load factor [g]', least: 0, greatest: mostOf(envelope) },
+      curves: BOUNDS.map(({ key, ...drawn }) => ({
+        ...drawn,
+        x,
+        y: envelope.points.map(({ bounds }) => bounds[key] ?? Number.NaN),
+      })),
+      under: banks,
+    },
+    look,
+  );
+  return { svg, note, table: envelopeTable(envelope, gauges) };
+}
+
+function mostOf({ points }: ManoeuvreEnvelope): number {
+  const structure = points.flatMap(({ bounds: { symmetric } }) => symmetric ?? []);
+  return structure.length === 0 ? MOST : Math.max(...structure) + HEADROOM;
+}
+
+function banks(box: PlotBox): string {
+  return BANKS_DEG.map((bank) => {
+    const y = box.y(1 / Math.cos((bank * Math.PI) / 180));
+    return (
+      rule(box.left, y, box.left + 12, y, box.theme.ink, 1.2) +
+      line(box, box.left + 16, y + 4, `${bank}°`, SIZE.small)
+    );
+  }).join('');
+}
+
+function envelopeTable({ points }: ManoeuvreEnvelope, gauges: Gauges): Table {
+  const airspeed = gauges('calibratedAirspeedMS');
+  return {
+    title: 'Load factor against speed, in g',
+    columns: [
+      number('speed', airspeed.unit),
+      number('Mach', ''),
+      ...['warning', 'at a bank of', 'push', 'structure', 'rolling', 'held to', 'thrust'].map((name) =>
+        number(name, ''),
+      ),
+    ],
+    rows: points
+      .filter((_, i) => i % EVERY === 0 || i === points.length - 1)
+      .map(({ at, bounds }) => [
+        read(airspeed, at.calibratedAirspeedMS),
+        read(gauges('mach'), at.mach),
+        limitText(gauges, bounds.warning),
+        bankText(gauges, bounds.warning),
+        ...(['push', 'symmetric', 'rolling', 'held', 'sustained'] as const).map((key) =>
+          limitText(gauges, bounds[key]),
+        ),
+      ]),
+  };
+}
