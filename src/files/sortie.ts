@@ -208,6 +208,10 @@ class Compiler {
       this.fault([...path, 'push'], 'a pusher lowers the load factor below 1 g, for a time not below 0');
     }
     if (!(clearance >= 0)) this.fault([...path, 'clearance'], 'a clearance is not below 0');
+    heldTo.forEach(({ loadFactor }, i) => {
+      if (!(loadFactor > 1))
+        this.fault([...path, 'heldTo', i, 'loadFactor'], 'what is held to is above 1 g, level flight');
+    });
     return {
       loadFactors,
       banksRad: banks,

@@ -1,0 +1,132 @@
+/** Load factor against speed and pushes low over the base: against closed forms on a simple jet, and within the demonstration's plan. */
+import { describe, expect, it } from 'vitest';
+import { standardDay } from '../../../src/core/air/offset-day.ts';
+import { ROTATING_EARTH } from '../../../src/core/flight/earth-model.ts';
+import { ENGINEERING } from '../../../src/core/flight/flight.ts';
+import { makePlan } from '../../../src/core/plan/make-plan.ts';
+import { ManoeuvreBounds } from '../../../src/core/plan/manoeuvre-bounds.ts';
+import { envelopeOf } from '../../../src/core/plan/manoeuvre-envelope.ts';
+import { lowPushCards } from '../../../src/present/card/manoeuvre.ts';
+import { turnMarginCards } from '../../../src/present/card/turns.ts';
+import { envelopeFigure } from '../../../src/present/chart/manoeuvre.ts';
+import { PAPER } from '../../../src/present/theme.ts';
+import { gaugesOf } from '../../../src/present/units.ts';
+import { longLoopText, requestOf } from '../../support/demo.ts';
+import { idealJet } from '../../support/ideal-jet.ts';
+
+const plan = makePlan(requestOf(longLoopText));
+const gauges = gaugesOf(plan);
+const figureOf = (text: string) => Number(text.replaceAll(/[\u2009\u00a0°]/g, ''));
+
+describe('the envelope of load factor', () => {
+  it('[MAN-20] rises with the square of equivalent airspeed from 1 g where the pusher acts (n = (V / V1)^2 at one lift coefficient)', () => {
+    const base = idealJet({
+      areaM2: 100,
+      zeroLiftDrag: 0.02,
+      inducedFactor: 0,
+      liftSlope: 3,
+      fullThrustN: 1e5,
+      consumption: 0,
+    });
+    const aircraft = {
+      ...base,
+      aerodynamics: { ...base.aerodynamics, warningAngleRad: () => 0.2, pushAngleRad: () => 0.25 },
+    };
+    const zeroFuelMassKg = aircraft.balance.emptyMassKg;
+    const setup = {
+      aircraft,
+      day: standardDay,
+      earth: ROTATING_EARTH,
+      tolerance: ENGINEERING,
+      zeroFuelMassKg,
+    };
+    const bounds = new ManoeuvreBounds(setup, {
+      loadFactors: [],
+      banksRad: [],
+      push: null,
+      clearanceM: 0,
+      heldTo: [],
+    });
+    bounds.placeIn(3000, (air) => standardDay.sample(0, 0, 3000, 0, air));
+    bounds.load(15_000);
+    const { points } = envelopeOf(bounds) ?? { points: [] };
+    expect(points.length).toBeGreaterThan(10);
+    const slowest = points[0].at.equivalentAirspeedMS;
+    for (const { at, bounds: there } of points) {
+      const square = (at.equivalentAirspeedMS / slowest) ** 2;
+      expect((there.push ?? 0) / square).toBeCloseTo(1, 3);
+      // Warned at 0.2 rad, pushed at 0.25: four fifths of the lift.
+      expect((there.warning ?? 0) / (there.push ?? 1)).toBeCloseTo(0.8, 9);
+    }
+  });
+
+  it('[MAN-21] ends where a limit of speed of the deck is met, and names it', () => {
+    for (const { envelope, at } of plan.manoeuvres) {
+      if (envelope === null) throw new Error('the deck has a stall table');
+      const last = envelope.points[envelope.points.length - 1];
+      expect(envelope.endedBy).toBe('Maximum equivalent airspeed');
+      expect(last.at.mach).toBeGreaterThan(at.mach);
+      const speeds = envelope.points.map((point) => point.at.calibratedAirspeedMS);
+      expect(speeds).toEqual([...speeds].sort((a, b) => a - b));
+      expect(envelope.points[0].bounds.push).toBeCloseTo(1, 3);
+    }
+  });
+
+  it('[MAN-22] is drawn with every bound by its own name and curve, none merged', () => {
+    const figure = envelopeFigure(plan.manoeuvres[0], gauges, { theme: PAPER, width: 760 });
+    for (const name of ['warning', 'push', 'structure', 'structure, rolling', 'held to', 'thrust']) {
+      expect(figure?.svg).toContain(`>${name}<`);
+    }
+    expect(figure?.table.rows[0]).toHaveLength(figure?.table.columns.length ?? 0);
+  });
+});
+
+describe('pushes low over the base', () => {
+  const { lowPushes } = plan;
+  if (lowPushes === null) throw new Error('the demonstration says what its pusher does');
+
+  it('[MAN-23] stand from full tanks down, wings level and at each bank that the sortie names', () => {
+    expect(lowPushes.rows[0].fuelKg).toBe(plan.aircraft.fuelCapacityKg);
+    for (const { pushes } of lowPushes.rows) {
+      expect(pushes.map(({ bankDeg }) => Math.round(bankDeg))).toEqual([0, 30, 40]);
+      const speeds = pushes.map(({ from }) => from.calibratedAirspeedMS);
+      // Common practice: the steeper the turn, the faster its stall and the more height its push costs.
+      expect(speeds).toEqual([...speeds].sort((a, b) => a - b));
+      expect(pushes[2].lostM ?? 0).toBeGreaterThan(pushes[0].lostM ?? Number.POSITIVE_INFINITY);
+      for (const { lostM, leastHeightM } of pushes) expect(leastHeightM).toBeCloseTo((lostM ?? 0) + 300, 9);
+    }
+  });
+
+  it('[MAN-24] are begun no lower than the costliest of them with full tanks needs', () => {
+    const heaviest = Math.max(...lowPushes.rows[0].pushes.map(({ leastHeightM }) => leastHeightM ?? 0));
+    // Pressure altitude and height over the base differ by the day alone: to 100 m so low.
+    expect(Math.abs(lowPushes.pressureAltitudeM - lowPushes.groundM - heaviest)).toBeLessThan(100);
+  });
+
+  it('[CARD-94] print heights up to the next hundred feet', () => {
+    const [card] = lowPushCards(plan);
+    const rows = card.table?.rows ?? [];
+    expect(rows).toHaveLength(lowPushes.rows.length);
+    lowPushes.rows.forEach(({ pushes }, i) => {
+      pushes.forEach(({ leastHeightM }, k) => {
+        expect(figureOf(rows[i][k + 1].figure)).toBe(Math.ceil((leastHeightM ?? 0) / 30.48) * 100);
+      });
+    });
+    expect(lowPushCards({ ...plan, lowPushes: null })).toEqual([]);
+  });
+});
+
+describe('cards of the margins in turns', () => {
+  it('[CARD-95] have a row for each turn of the leg with what may be pulled rounded down and what is flown up', () => {
+    const turns = plan.turns.filter(({ leg }) => leg === 1);
+    const rows = turnMarginCards(plan, 1).flatMap(({ table }) => table?.rows ?? []);
+    expect(rows).toHaveLength(turns.length);
+    turns.forEach(({ nearest: { loadFactor, bounds } }, i) => {
+      const [, flown, warning, structure] = rows[i];
+      expect(figureOf(flown.figure)).toBeGreaterThanOrEqual(loadFactor - 1e-9);
+      expect(figureOf(warning.figure)).toBeLessThanOrEqual((bounds.warning ?? 0) + 1e-9);
+      expect(figureOf(warning.below)).toBeLessThanOrEqual((bounds.push ?? 0) + 1e-9);
+      expect(figureOf(structure.below)).toBeLessThanOrEqual((bounds.rolling ?? 0) + 1e-9);
+    });
+  });
+});
