@@ -7,7 +7,7 @@ import { bestOf, numberOrNull, openings } from './reach-times.ts';
 const lateS = 20 * 60;
 
 /** What goes wrong with a tanker or the base of landing, with a whole aircraft: the same flights, other choices. */
-export function otherCases(asked: ReachRequest, whole: ReachLadder): ReachLadder[] {
+export function otherCases(asked: ReachRequest, whole: ReachLadder, half: ReachLadder): ReachLadder[] {
   const { plan, request, choices, minutes } = asked;
   const next = minutes.map((minute) => plan.refuellings.find(({ contactS }) => contactS >= minute)?.tanker);
   const last = request.sortie.legs.at(-1)?.end;
@@ -40,12 +40,12 @@ export function otherCases(asked: ReachRequest, whole: ReachLadder): ReachLadder
       'the whole aircraft waiting at the fuel flow of the contact before fuel comes',
       (end, i) => (isNext(end, i) ? lateS * flowKgS(end.name) : 0),
     ),
-    changed(
-      'tankerHalf',
-      'Next tanker with half its fuel',
-      'as with nothing failed: no choice counts on the fuel of a tanker',
-      () => 0,
-    ),
+    {
+      ...half,
+      key: 'tankerHalf',
+      name: 'Tanker gave half its fuel',
+      source: 'the whole aircraft, with half of what the last tanker was to give',
+    },
     ...(closed === null
       ? []
       : [
@@ -54,6 +54,21 @@ export function otherCases(asked: ReachRequest, whole: ReachLadder): ReachLadder
           ),
         ]),
   ];
+}
+
+/** The same sortie, each tanker having given half: of one tanker at a time, the last. */
+export function halfFuelled(asked: ReachRequest): ReachRequest {
+  const { plan } = asked;
+  const missing = plan.refuellings.map(({ contactS, disconnectS, takenKg }) => {
+    const part = (timeS: number) => (timeS - contactS) / (disconnectS - contactS);
+    // Fuel comes as planned until half of it is in.
+    return (timeS: number) => Math.max(0, Math.min(1, part(timeS)) - 0.5) * takenKg;
+  });
+  const missingAt = (timeS: number): number => {
+    const last = plan.refuellings.findLastIndex(({ contactS }) => contactS <= timeS);
+    return last < 0 ? 0 : missing[last](timeS);
+  };
+  return { ...asked, starts: asked.starts.lighter(missingAt) };
 }
 
 /** Fuel flow at a contact before fuel comes [kg/s]. */

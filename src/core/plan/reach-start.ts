@@ -1,21 +1,30 @@
 /** Where a planned sortie is at a moment: a state from which it can be flown somewhere else. */
 import { type FlightState, newState } from '../flight/state.ts';
-import type { Plan, Trace } from './plan.ts';
+import type { Trace } from './plan.ts';
 
 const degree = Math.PI / 180;
 
 /** What is read of a plan. */
-export type Flown = Pick<Plan, 'trace' | 'phases'>;
+export interface Flown {
+  readonly trace: Pick<Trace, 'columns'>;
+}
 
 export class Starts {
   private readonly columns: Trace['columns'];
   private readonly takeOffS: number;
   private readonly state = newState();
+  private readonly missingKg: (timeS: number) => number;
 
   /** `takeOffS`: seconds since 1970. */
-  constructor({ trace }: Flown, takeOffS: number) {
+  constructor({ trace }: Flown, takeOffS: number, missingKg: (timeS: number) => number = () => 0) {
     this.columns = trace.columns;
     this.takeOffS = takeOffS;
+    this.missingKg = missingKg;
+  }
+
+  /** The same flight with less fuel on board, by time since take-off. */
+  lighter(missingKg: (timeS: number) => number): Starts {
+    return new Starts({ trace: { columns: this.columns } }, this.takeOffS, missingKg);
   }
 
   /** The state at a time since take-off, the same object each time; the heading is that of the motion through the air. */
@@ -40,7 +49,7 @@ export class Starts {
     state.trueAirspeedMS = value('trueAirspeedMS');
     state.pathAngleRad = 0;
     state.bankRad = 0;
-    state.massKg = value('massKg');
+    state.massKg = value('massKg') - this.missingKg(timeS);
     return state;
   }
 

@@ -10,7 +10,7 @@ import { toTheEnd } from './explain.ts';
 import { flightAfter } from './failures.ts';
 import type { Plan, Reach, ReachChoice, ReachLadder } from './plan.ts';
 import { askedOf, type ReachRequest } from './reach-asked.ts';
-import { otherCases } from './reach-cases.ts';
+import { halfFuelled, otherCases } from './reach-cases.ts';
 import { type Arrival, ReachFlight } from './reach-flight.ts';
 import type { Choice } from './reach-goals.ts';
 import { bestOf, equalTimesOf, numberOrNull, openings } from './reach-times.ts';
@@ -35,14 +35,18 @@ export function* reaching(request: PlanRequest, plan: Plan): Generator<null, Rea
   const { choices, minutes } = asked;
   const ladders: ReachLadder[] = [];
   let [evaluations, flights] = [0, 0];
-  for (const failure of aircraft.failures) {
-    const ladder = new Ladder(asked, failure);
-    ladders.push(yield* ladder.fly());
+  function* flown(ladder: Ladder): Generator<null, ReachLadder> {
+    const made = yield* ladder.fly();
     evaluations += ladder.evaluations;
     flights += ladder.flights;
+    return made;
   }
-  const whole = ladders.find(({ key }) => key === 'none');
-  if (whole !== undefined) ladders.push(...otherCases(asked, whole));
+  for (const failure of aircraft.failures) ladders.push(yield* flown(new Ladder(asked, failure)));
+  const whole = aircraft.failures.findIndex(({ key }) => key === 'none');
+  if (whole >= 0) {
+    const half = yield* flown(new Ladder(halfFuelled(asked), aircraft.failures[whole]));
+    ladders.push(...otherCases(asked, ladders[whole], half));
+  }
   const unstarts = yield* unstartsOf(asked);
   return {
     reserveKg: sortie.landingReserveKg,
@@ -61,6 +65,8 @@ export function* reaching(request: PlanRequest, plan: Plan): Generator<null, Rea
     notComputed: unstarts.missing,
   };
 }
+
+const nowhere = { fuelKg: Number.NaN, timeS: Number.NaN };
 
 /** What can be reached after one failure. */
 class Ladder {
@@ -149,9 +155,10 @@ class Ladder {
   }
 
   /** The whole aircraft may also keep its Mach and height: what arrives with more counts. */
-  private to({ goal, joinable }: Choice, minuteS: number): Arrival {
+  private to({ goal, joinable }: Choice, minuteS: number): Pick<Arrival, 'fuelKg' | 'timeS'> {
     const { starts, request } = this.asked;
     const start = starts.at(minuteS);
+    if (start.massKg <= this.reach.flight.setup.zeroFuelMassKg) return nowhere;
     this.flights++;
     const slow = this.reach.slow(start, goal);
     if (this.failure.key !== 'none' || starts.machAt(minuteS) < 1) return slow;
