@@ -39,6 +39,8 @@ export interface Part {
 /** A drawing on the shared axis; `draw` works in a box from 0 to `height`. */
 export interface Panel {
   readonly height: number;
+  /** It shows what is worked out after the flight; the others follow from the flight alone. */
+  readonly later?: boolean;
   draw(frame: Frame): string;
 }
 

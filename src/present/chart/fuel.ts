@@ -66,6 +66,7 @@ export function fuelPanel(frame: Frame, height: number): Panel {
     ]),
   ];
   return {
+    later: true,
     height,
     draw: () =>
       heading(frame, `Fuel [${gauge.unit}]`) + element('g', { transform: translate(0, HEAD) }, ...body),

@@ -83,18 +83,31 @@ export function onTimeAxis(frame: Frame, panels: readonly Panel[]): Body {
   return { markup: [top.markup, behind, ...drawn, axis].join(''), height: y + 62 };
 }
 
-/** The band of phases, panels below each other, and the axis they share; works in a box from 0 to `height`. */
-export function stack(frame: Frame, panels: readonly Panel[]): { markup: string; height: number } {
+/**
+ * The band of phases, the ground under all panels, panels below each other, and the axis they share, each a layer in a box from 0
+ * to `height`. `before` are the layers of the same flight drawn in the same way: of them only what comes later is drawn again.
+ */
+export function layersOf(
+  frame: Frame,
+  panels: readonly Panel[],
+  before: readonly string[] | null,
+): { readonly layers: readonly string[]; readonly height: number } {
   const top = band(frame);
+  const tops: number[] = [];
   let y = top.height;
-  const drawn: string[] = [];
   for (const panel of panels) {
-    drawn.push(element('g', { transform: translate(0, y) }, panel.draw(frame)));
+    tops.push(y);
     y += panel.height;
   }
-  const under = element('g', { transform: translate(0, top.height) }, ground(frame, y - top.height));
-  const axis = element('g', { transform: translate(0, y) }, axisOf(frame));
-  return { markup: [top.markup, under, ...drawn, axis].join(''), height: y + 45 };
+  const moved = (down: number, markup: string) => element('g', { transform: translate(0, down) }, markup);
+  const draw = [
+    () => top.markup,
+    () => moved(top.height, ground(frame, y - top.height)),
+    ...panels.map((panel, i) => () => moved(tops[i], panel.draw(frame))),
+    () => moved(y, axisOf(frame)),
+  ];
+  const layers = draw.map((layer, i) => (before && !panels[i - 2]?.later ? before[i] : layer()));
+  return { layers, height: y + 45 };
 }
 
 function document(

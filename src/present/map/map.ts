@@ -104,8 +104,7 @@ export function mapOf(plan: Plan, outlines: Outlines, size: MapSize, given?: Vie
   return {
     size,
     view,
-    coasts: view.lines(outlines.coasts),
-    borders: view.lines(outlines.borders),
+    ...landIn(view, outlines),
     graticule,
     areas,
     track: PIECE_KINDS.map((kind) => ({ kind, path: view.lines(track.pieces(kind)) })).filter(
@@ -118,6 +117,19 @@ export function mapOf(plan: Plan, outlines: Outlines, size: MapSize, given?: Vie
     scale,
     north,
   };
+}
+
+type Land = Pick<RouteMap, 'coasts' | 'borders'>;
+
+/** Coasts and borders as they were drawn last in a view: they are by far the longest lines of a map, and stand still with it. */
+const drawnLand = new WeakMap<View, { readonly outlines: Outlines; readonly land: Land }>();
+
+function landIn(view: View, outlines: Outlines): Land {
+  const drawn = drawnLand.get(view);
+  if (drawn?.outlines === outlines) return drawn.land;
+  const land = { coasts: view.lines(outlines.coasts), borders: view.lines(outlines.borders) };
+  drawnLand.set(view, { outlines, land });
+  return land;
 }
 
 /** What has to be in the frame: the track and the places that it goes by or would turn to. */
