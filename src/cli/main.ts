@@ -30,6 +30,7 @@ function commandLine(): Command {
   addManoeuvre(program);
   addRules(program);
   addTankers(program);
+  addReach(program);
   addAir(program);
   addTrack(program);
   addDay(program);
@@ -153,6 +154,19 @@ function addTankers(program: Command): void {
     .option('--pairs', 'two tankers in trouble as well')
     .option('--json', 'print JSON in SI units')
     .action(async (sortie, options) => (await import('./tankers.ts')).tankers(sortie, options));
+}
+
+function addReach(program: Command): void {
+  program
+    .command('reach')
+    .description(
+      'where the sortie can still go after each failure: fuel on arrival minute by minute, when each choice closes, an unstart',
+    )
+    .argument('<sortie>', 'a sortie file, such as examples/long-loop.yaml')
+    .option('--at <time>', 'one moment only, as h:mm since take-off')
+    .option('--failure <key>', 'one failure only, minute by minute, such as oneEngine')
+    .option('--json', 'print JSON in SI units')
+    .action(async (sortie, options) => (await import('./reach.ts')).reach(sortie, options));
 }
 
 function addAir(program: Command): void {

@@ -24,7 +24,9 @@ export function otherCases(asked: ReachRequest, whole: ReachLadder, half: ReachL
       const fuelKg = choice.fuelKg.map((kg, i) =>
         kg === null ? null : numberOrNull(kg - less(choices[index], i)),
       );
-      const never = choice.never ?? (fuelKg.every((kg) => kg === null) ? 'is not there' : null);
+      const never =
+        choice.never ??
+        (fuelKg.every((kg) => kg === null) ? (choices[index].joinable ? 'absent' : 'closed') : null);
       return { ...choice, fuelKg, never, open: openings(minutes, fuelKg, choice.requiredKg) };
     });
     return { ...whole, key, name, source, choices: made, best: minutes.map((_, i) => bestOf(made, i)) };
