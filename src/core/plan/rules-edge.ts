@@ -96,7 +96,9 @@ const within = 0.01;
 /** How far beyond the estimate a trial is set, so that two trials close the bracket. */
 const nudge = 0.003;
 const mostTrials = 24;
-const scanSteps = 12;
+/** So many steps back, each such a part of what was looked at. */
+const stepsBack = 4;
+const partsBack = 12;
 
 /**
  * From a sortie that passes as planned towards `lookedTo`: the last value that passes, and what fails 1 % beyond it. Assumes that
@@ -108,24 +110,40 @@ export function* edgeOf(
   lookedTo: number,
   towards: RuleEdge['towards'],
 ): Generator<null, RuleEdge> {
-  let passes = { value: 0, trial: planned };
-  let fails = { value: lookedTo, trial: fly(lookedTo) };
-  if (fails.trial.failure === null) {
+  const start: Tried = { value: 0, trial: planned };
+  let between = { passes: start, fails: { value: lookedTo, trial: fly(lookedTo) } };
+  if (between.fails.trial.failure === null) {
     const nothing = { limit: null, name: null, phase: null, leg: null, text: null };
     return { towards, passes: null, lookedTo, ...nothing };
   }
-  if (fails.trial.failure.limit === 'manoeuvre') {
-    // A turn that is met in a climb fails in between, and no margin tells where: outward to the first that does.
-    for (let part = 1; part < scanSteps; part++) {
-      const tried = { value: (lookedTo * part) / scanSteps, trial: fly((lookedTo * part) / scanSteps) };
-      yield null;
-      if (tried.trial.failure !== null) {
-        fails = tried;
-        break;
-      }
-      passes = tried;
-    }
+  between = yield* closedIn(fly, between);
+  // A turn that is met in a climb may fail nearer too, and pass again: looked for on the way back.
+  for (let step = 1; step <= stepsBack && between.fails.trial.failure?.limit === 'manoeuvre'; step++) {
+    const value = between.passes.value - (step * lookedTo) / partsBack;
+    if (value / lookedTo <= 0) break;
+    const fails = { value, trial: fly(value) };
+    yield null;
+    if (fails.trial.failure === null) continue;
+    between = yield* closedIn(fly, { passes: start, fails });
+    step = 0;
   }
+  const { passes, fails } = between;
+  const { limit, name, phase, text } = fails.trial.failure ?? {};
+  return {
+    towards,
+    passes: passes.value,
+    lookedTo,
+    limit: limit ?? null,
+    name: name ?? null,
+    phase: phase ?? null,
+    leg: fails.trial.leg,
+    text: text ?? null,
+  };
+}
+
+/** The two values brought together to within what is asked. */
+function* closedIn(fly: (value: number) => Trial, between: Between): Generator<null, Between> {
+  let { passes, fails } = between;
   let slow = 0;
   for (let trials = 0; trials < mostTrials; trials++) {
     const width = fails.value - passes.value;
@@ -138,17 +156,12 @@ export function* edgeOf(
     else fails = { value, trial };
     slow = Math.abs(fails.value - passes.value) > Math.abs(width) / 2 ? slow + 1 : 0;
   }
-  const { limit, name, phase, text } = fails.trial.failure ?? {};
-  return {
-    towards,
-    passes: passes.value,
-    lookedTo,
-    limit: limit ?? null,
-    name: name ?? null,
-    phase: phase ?? null,
-    leg: fails.trial.leg,
-    text: text ?? null,
-  };
+  return { passes, fails };
+}
+
+interface Between {
+  readonly passes: Tried;
+  readonly fails: Tried;
 }
 
 interface Tried {
