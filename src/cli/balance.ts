@@ -18,6 +18,7 @@ import {
   balanceStates,
   contactTable,
   dumpSentences,
+  pumpSentences,
   tankerTable,
 } from '../present/balance.ts';
 import { tableText } from '../present/table.ts';
@@ -98,7 +99,7 @@ function print(aircraft: Aircraft, tables: readonly BalanceTable[], plan: Plan |
   const order = [...tanks].sort((a, b) => a.order - b.order).map(({ name }) => name);
   sayAll([
     ...tables.flatMap((table) => balanceSentences(table, gauges)),
-    ...(plan === null ? [] : dumpSentences(plan)),
+    ...(plan === null ? [] : [...pumpSentences(plan), ...dumpSentences(plan)]),
     `Tanks are emptied in the order ${order.join(', ')}; ${shown(gauges('fuelKg'), unusableFuelKg, 'required')} cannot be used.`,
     ...transfers.map(
       ({ from, to, massKg, beginsMach, endsMach }) =>

@@ -2,7 +2,7 @@
 import type { BalanceTable } from '../core/aircraft/balance-state.ts';
 import type { ContactBalance, Plan, TankerAccount } from '../core/plan/plan.ts';
 import { type Column, NO_DATA, type Table } from './table.ts';
-import { minutesSeconds } from './time.ts';
+import { hoursMinutes, minutesSeconds } from './time.ts';
 import { figures, type Gauges, gaugesOf, margin, read, shown } from './units.ts';
 
 const number = (name: string, unit: string): Column => ({ name, unit, align: 'right' });
@@ -108,6 +108,25 @@ export function tankerTable(plan: Plan, tankers: readonly TankerAccount[]): Tabl
         : [[tanker, 'its own', read(fuel, 0), read(fuel, 0), read(fuel, ownFuelKg, 'available')]]),
     ]),
   };
+}
+
+/** A pump that cannot keep to its schedule; none where all do. */
+export function pumpSentences(plan: Plan): string[] {
+  const behind = plan.balance?.behind ?? null;
+  if (behind === null) return [];
+  const gauges = gaugesOf(plan);
+  const [fuel, cg, rate] = ['fuelKg', 'cgFraction', 'fuelRateKgS'].map(gauges);
+  const { from, to, rateKgS, behindKg, timeS, mach, cgFraction, scheduledFraction } = behind;
+  const { leastMarginFraction, leastTimeS } = behind;
+  const room =
+    leastMarginFraction === null
+      ? ''
+      : leastMarginFraction < 0
+        ? ` As pumped it is beyond a limit by up to ${margin(cg, leastMarginFraction).text.replace('\u2212', '')}, at ${hoursMinutes(leastTimeS)}.`
+        : ` As pumped at least ${margin(cg, leastMarginFraction).text} are left to either limit, at ${hoursMinutes(leastTimeS)}.`;
+  return [
+    `The pump from ${from} to ${to} gives ${shown(rate, rateKgS)}, less than its schedule asks: ${shown(fuel, behindKg, 'required')} behind at ${hoursMinutes(timeS)} and ${shown(gauges('mach'), mach)}, where the centre of gravity is ${shown(cg, cgFraction)}, not ${shown(cg, scheduledFraction)}.${room}`,
+  ];
 }
 
 /** Time to dump to the landing mass, one sentence each. */

@@ -143,6 +143,8 @@ export interface Balance {
   readonly transfers: readonly Transfer[];
   /** Fuel in each tank [kg] into `out`, one place a tank: the sum is the fuel on board, from 0 to full. */
   fillTanks(fuelKg: number, mach: number, out: Float64Array): void;
+  /** Centre of gravity with so much in each tank [kg], one place a tank; NaN where the deck has no arms. */
+  cgOfTanks(heldKg: ArrayLike<number>): number;
   /** Fuel on board, from 0 to full, where another tank begins to fill: between two of them the moment is linear. */
   readonly corners: Float64Array;
   /** What may be filled of all tanks together [m3], the room for expansion left; null where the deck has no volumes. */

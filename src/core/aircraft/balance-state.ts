@@ -30,13 +30,19 @@ export interface OutsideBalance {
 type Side = OutsideBalance['side'];
 
 /** Bounds of one side: the one that binds is the least margin. */
-function marginOf(aircraft: Aircraft, limits: readonly Limit[], fuelKg: number, mach: number): number {
+function marginOf(
+  aircraft: Aircraft,
+  limits: readonly Limit[],
+  fuelKg: number,
+  mach: number,
+  cgFraction = aircraft.balance.cgFraction(fuelKg, mach),
+): number {
   const { balance } = aircraft;
   const inputs = newLimitInputs();
   inputs.mach = mach;
   inputs.fuelKg = fuelKg;
   inputs.massKg = balance.emptyMassKg + fuelKg;
-  inputs.cgFraction = balance.cgFraction(fuelKg, mach);
+  inputs.cgFraction = cgFraction;
   return limits.reduce((least, limit) => {
     const above = inputs.cgFraction - limit.bound(inputs);
     return Math.min(least, limit.side === 'upper' ? -above : above);
@@ -48,25 +54,36 @@ function limitsOf(aircraft: Aircraft, side: Side): readonly Limit[] {
   return aircraft.limits.filter((limit) => limit.quantity === 'cgFraction' && limit.side === sign);
 }
 
-/** Fuel from 0 to full; its tanks hold what is transferred at the Mach. */
-export function balanceState(aircraft: Aircraft, fuelKg: number, mach: number): BalanceState {
-  const { balance } = aircraft;
-  const cgFraction = balance.cgFraction(fuelKg, mach);
-  const tanks = new Float64Array(balance.tanks.length);
-  balance.fillTanks(fuelKg, mach, tanks);
+/** Where a centre of gravity stands between its limits with some fuel at a Mach. */
+export function centreBetween(
+  aircraft: Aircraft,
+  cgFraction: number,
+  fuelKg: number,
+  mach: number,
+): Pick<BalanceState, 'cgFraction' | 'forwardLimit' | 'aftLimit' | 'marginFraction'> {
   const forward = limitsOf(aircraft, 'forward');
   const aft = limitsOf(aircraft, 'aft');
-  const toForward = forward.length > 0 ? marginOf(aircraft, forward, fuelKg, mach) : null;
-  const toAft = aft.length > 0 ? marginOf(aircraft, aft, fuelKg, mach) : null;
+  const toForward = forward.length > 0 ? marginOf(aircraft, forward, fuelKg, mach, cgFraction) : null;
+  const toAft = aft.length > 0 ? marginOf(aircraft, aft, fuelKg, mach, cgFraction) : null;
   const margins = [toForward, toAft].filter((value) => value !== null);
   return {
-    fuelKg,
-    massKg: balance.emptyMassKg + fuelKg,
-    mach,
     cgFraction,
     forwardLimit: toForward === null ? null : cgFraction - toForward,
     aftLimit: toAft === null ? null : cgFraction + toAft,
     marginFraction: margins.length > 0 ? Math.min(...margins) : null,
+  };
+}
+
+/** Fuel from 0 to full; its tanks hold what is transferred at the Mach. */
+export function balanceState(aircraft: Aircraft, fuelKg: number, mach: number): BalanceState {
+  const { balance } = aircraft;
+  const tanks = new Float64Array(balance.tanks.length);
+  balance.fillTanks(fuelKg, mach, tanks);
+  return {
+    fuelKg,
+    massKg: balance.emptyMassKg + fuelKg,
+    mach,
+    ...centreBetween(aircraft, balance.cgFraction(fuelKg, mach), fuelKg, mach),
     tanksKg: Array.from(tanks),
   };
 }

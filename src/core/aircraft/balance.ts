@@ -40,11 +40,22 @@ export function balanceOf(
     return ((emptyMoment + fuelMoment) / (emptyMassKg + fuelKg) - edge) / chord;
   }
 
+  function cgOfTanks(heldKg: ArrayLike<number>): number {
+    if (!known) return Number.NaN;
+    let [mass, moments] = [emptyMassKg, emptyMoment];
+    for (let tank = 0; tank < tanks.length; tank++) {
+      mass += heldKg[tank];
+      moments += heldKg[tank] * tanks[tank].armM;
+    }
+    return (moments / mass - edge) / chord;
+  }
+
   return {
     emptyMassKg,
     fuelCapacityKg,
     unusableFuelKg,
     cgFraction,
+    cgOfTanks,
     corners: fuel,
     tanks,
     transfers,

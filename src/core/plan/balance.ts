@@ -10,6 +10,7 @@ import type {
   Refuelling,
   TankerAccount,
 } from './plan.ts';
+import { pumpedAlong } from './pumped.ts';
 import type { Tanker } from './sortie.ts';
 
 /** null where the deck has no tanks. */
@@ -19,7 +20,7 @@ export function balanceOfPlan(drafted: Draft): PlanBalance | null {
   if (tanks.length === 0) return null;
   return {
     tanks: tanks.map(({ name, capacityKg, unusableKg, order }) => ({ name, capacityKg, unusableKg, order })),
-    tanksKg: tanksAlong(drafted, aircraft),
+    ...pumpedAlong(aircraft, drafted.log.columns),
     contacts: drafted.flown.refuellings.map((refuelling) => contactBalance(drafted, aircraft, refuelling)),
   };
 }
@@ -33,17 +34,6 @@ export function balanceMissing({ crew }: Draft): string[] {
     missing.push('time to dump to the landing mass: the deck has no greatest mass on landing');
   }
   return missing;
-}
-
-function tanksAlong({ log }: Draft, { balance }: Aircraft): number[][] {
-  const { fuelKg, mach } = log.columns;
-  const held = new Float64Array(balance.tanks.length);
-  const columns = balance.tanks.map(() => new Array<number>(log.nodes));
-  for (let node = 0; node < log.nodes; node++) {
-    balance.fillTanks(fuelKg[node], mach[node], held);
-    for (let tank = 0; tank < columns.length; tank++) columns[tank][node] = held[tank];
-  }
-  return columns;
 }
 
 function contactBalance(

@@ -5,8 +5,27 @@ export interface PlanBalance {
   readonly tanks: readonly PlanTank[];
   /** Fuel in each tank at each node of the trace: tanksKg[i][node] of tank i. */
   readonly tanksKg: readonly (readonly number[])[];
+  /** The pump that is most behind the schedule of its transfer; null where all keep to it. */
+  readonly behind: PumpBehind | null;
   /** One for each refuelling, in order. */
   readonly contacts: readonly ContactBalance[];
+}
+
+/** A pump that is slower than its transfer asks: where it is most behind, and what that is to the centre of gravity. */
+export interface PumpBehind {
+  readonly from: string;
+  readonly to: string;
+  readonly rateKgS: number;
+  readonly behindKg: number;
+  /** Since take-off. */
+  readonly timeS: number;
+  readonly mach: number;
+  /** As pumped, and as scheduled, there. */
+  readonly cgFraction: number;
+  readonly scheduledFraction: number;
+  /** The least margin of the whole flight as pumped, and when; null where the deck has no limits. */
+  readonly leastMarginFraction: number | null;
+  readonly leastTimeS: number;
 }
 
 export interface PlanTank {

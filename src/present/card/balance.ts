@@ -1,6 +1,6 @@
 /** The balance card of a contact: where the fuel goes, and where the centre of gravity stands as it comes. */
 import type { ContactBalance, Plan } from '../../core/plan/plan.ts';
-import { dumpSentences } from '../balance.ts';
+import { dumpSentences, pumpSentences } from '../balance.ts';
 import { upperFirst } from '../names.ts';
 import { minutesSeconds } from '../time.ts';
 import { type Gauge, gaugesOf, margin, NOT_COMPUTED, read, shown } from '../units.ts';
@@ -34,6 +34,7 @@ export function balanceCards(plan: Plan, index: number): readonly Card[] {
     },
     notes: [
       `Time left is what is still to come over the rate of the tanker. Tanks not named are full, or stay as they are.`,
+      ...pumpSentences(plan),
       ...dumpSentences(plan).filter((text) => text.startsWith(`After ${contact.tanker}:`)),
       'Limits are those at the Mach of the contact, rounded to the inside; room is rounded down.',
     ],

@@ -1,0 +1,123 @@
+/** Transfers that are no faster than their pumps, against hand calculations on the tanks of the demonstration's deck. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Aircraft, Transfer } from '../../../src/core/aircraft/aircraft.ts';
+import { balanceOf } from '../../../src/core/aircraft/balance.ts';
+import { balanceState } from '../../../src/core/aircraft/balance-state.ts';
+import { makePlan } from '../../../src/core/plan/make-plan.ts';
+import { pumpedAlong } from '../../../src/core/plan/pumped.ts';
+import { inspectDeck } from '../../../src/files/deck.ts';
+import { deckFolder } from '../../../src/files/deck-folder.ts';
+import { pumpSentences } from '../../../src/present/balance.ts';
+import { longLoopText, requestOf, sandmartin } from '../../support/demo.ts';
+
+const [FORWARD, AFT] = [0, 3];
+
+/** The deck's tanks with 1000 kg that go from aft to forward between Mach 1 and 2. */
+function pumping(rateKgS: number | null): Aircraft {
+  const transfer: Transfer = { from: AFT, to: FORWARD, massKg: 1000, beginsMach: 1, endsMach: 2, rateKgS };
+  return { ...sandmartin, balance: withTransfer(sandmartin, transfer) };
+}
+
+function withTransfer({ balance }: Aircraft, transfer: Transfer): Aircraft['balance'] {
+  const arms = [15.8, 20.4, 20.4, 21.8, 19];
+  const tanks = balance.tanks.map((tank, i) => ({ ...tank, armM: arms[i], volumeM3: null }));
+  const masses = [{ item: 'all but fuel', massKg: balance.emptyMassKg, armM: 20 }];
+  return balanceOf(masses, tanks, { areaM2: 1, meanChordM: 12, leadingEdgeArmM: 17 } as never, [transfer]);
+}
+
+/** 20 t of fuel; Mach 1 to 2 in 100 s, then held for 200 s, in steps of 10 s. */
+const timeS = Array.from({ length: 31 }, (_, i) => 5000 + 10 * i);
+const mach = timeS.map((time) => Math.min(2, 1 + (time - 5000) / 100));
+const fuelKg = timeS.map(() => 20_000);
+const along = { timeS, mach, fuelKg };
+
+describe('a transfer', () => {
+  it('[PUMP-1] keeps to its schedule where the pump is fast enough or has no rate', () => {
+    for (const rate of [null, 10, 50]) {
+      const { behind, tanksKg } = pumpedAlong(pumping(rate), along);
+      expect(behind).toBeNull();
+      expect(tanksKg[AFT][5]).toBeCloseTo(6000 - 500, 9);
+    }
+  });
+
+  it('[PUMP-2] of 10 kg/s with a pump of 4 kg/s is 600 kg behind after 100 s and done after 250 s', () => {
+    const { behind, tanksKg } = pumpedAlong(pumping(4), along);
+    expect(behind).toMatchObject({ from: 'aft', to: 'forward', rateKgS: 4, timeS: 100, mach: 2 });
+    expect(behind?.behindKg).toBeCloseTo(600, 9);
+    expect(tanksKg[AFT][10]).toBeCloseTo(6000 - 400, 9);
+    expect(tanksKg[AFT][24]).toBeCloseTo(6000 - 960, 9);
+    expect(tanksKg[AFT][25]).toBeCloseTo(6000 - 1000, 9);
+  });
+
+  it('[PUMP-3] that is behind leaves the centre of gravity where its fuel is: 600 kg by 6.0 m over mass and chord', () => {
+    const { behind } = pumpedAlong(pumping(4), along);
+    const shift = (600 * (21.8 - 15.8)) / (sandmartin.balance.emptyMassKg + 20_000) / 12;
+    expect((behind?.cgFraction ?? 0) - (behind?.scheduledFraction ?? 0)).toBeCloseTo(shift, 12);
+  });
+
+  it('[PUMP-4] goes back no faster than it came', () => {
+    const down = { timeS, fuelKg, mach: timeS.map((time) => (time < 5300 ? 2 : 1)) };
+    // All of it is forward long before 290 s; one step of 10 s takes 40 kg back.
+    const { tanksKg } = pumpedAlong(pumping(4), down);
+    expect(tanksKg[FORWARD][29] - tanksKg[FORWARD][30]).toBeCloseTo(40, 9);
+  });
+
+  it('[PUMP-5] keeps all fuel, whatever the pump and the flight', () => {
+    const step = fc.record({
+      mach: fc.double({ min: 0, max: 3, noNaN: true }),
+      fuel: fc.integer({ min: 0, max: 38_500 }),
+    });
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.1, max: 40, noNaN: true }),
+        fc.array(step, { minLength: 1, maxLength: 40 }),
+        (rate, steps) => {
+          const aircraft = pumping(rate);
+          const { tanksKg } = pumpedAlong(aircraft, {
+            timeS: steps.map((_, i) => 10 * i),
+            mach: steps.map((at) => at.mach),
+            fuelKg: steps.map((at) => at.fuel),
+          });
+          steps.forEach(({ fuel }, node) => {
+            const held = tanksKg.map((tank) => tank[node]);
+            expect(held.reduce((sum, kg) => sum + kg, 0)).toBeCloseTo(fuel, 6);
+            held.forEach((kg, i) => {
+              expect(kg).toBeGreaterThan(-1e-6);
+              expect(kg).toBeLessThan(aircraft.balance.tanks[i].capacityKg + 1e-6);
+            });
+          });
+        },
+      ),
+    );
+  });
+
+  it('[PUMP-6] has the centre of gravity of the tanks that it fills, at every fuel and Mach', () => {
+    const aircraft = pumping(null);
+    for (const fuel of [0, 5000, 12_140, 26_060, 38_500]) {
+      for (const at of [0.8, 1.5, 2.5]) {
+        const { tanksKg, cgFraction } = balanceState(aircraft, fuel, at);
+        expect(aircraft.balance.cgOfTanks(tanksKg)).toBeCloseTo(cgFraction, 12);
+      }
+    }
+  });
+});
+
+describe('a plan', () => {
+  it('[PUMP-7] says where a pump is behind, by how much and what that is to the centre of gravity', () => {
+    const folder = deckFolder('decks/sandmartin', 'deck');
+    const transfer =
+      'transfers:\n  - { from: aft, to: forward, mass: 2000 kg, begins: 1.2 Mach, ends: 1.7 Mach, rate: 120 kg/min }\n';
+    const { loaded } = inspectDeck({
+      name: 'deck',
+      read: (name) => (name === 'deck.yaml' ? `${folder.read(name)}\n${transfer}` : folder.read(name)),
+    });
+    if (!loaded) throw new Error('a transfer is no fault');
+    const request = requestOf(longLoopText);
+    const plan = makePlan({ ...request, aircraft: loaded.aircraft });
+    const [sentence] = pumpSentences(plan);
+    expect(sentence).toContain('The pump from aft to forward');
+    expect(plan.balance?.behind?.behindKg).toBeGreaterThan(100);
+    expect(plan.balance?.behind?.leastMarginFraction).toBeGreaterThan(0);
+  });
+});
