@@ -39,6 +39,8 @@ export class Planner {
   private desk!: Comlink.Remote<Desk>;
   private running: Ask | null = null;
   private waiting: Ask | null = null;
+  /** During which the worker failed last. */
+  private failed: Ask | null = null;
   private pause: ReturnType<typeof setTimeout> | undefined;
   /** Nothing is planned before the first files are there. */
   private ready: Promise<unknown>;
@@ -105,7 +107,13 @@ export class Planner {
       plan = stage.plan;
       this.listener.stage(stage);
     });
-    const refused: Refused | null = await this.desk.plan(ask.path, ask.text, report);
+    let refused: Refused | null;
+    try {
+      refused = await this.desk.plan(ask.path, ask.text, report);
+    } catch (error) {
+      this.failIn(worker, error as Error);
+      return;
+    }
     if (worker !== this.worker) return;
     if (refused) this.listener.refused(refused.faults, ask);
     this.running = null;
@@ -125,7 +133,11 @@ export class Planner {
     const report = Comlink.proxy((parts: Partial<PlanSurprises>) => {
       if (worker === this.worker && !this.running) this.listener.surprise(parts);
     });
-    await this.desk.surprise(report);
+    try {
+      await this.desk.surprise(report);
+    } catch (error) {
+      this.failIn(worker, error as Error);
+    }
   }
 
   private start(): void {
@@ -134,12 +146,20 @@ export class Planner {
     const { worker } = this;
     worker.onerror = (event) => {
       event.preventDefault();
-      if (worker === this.worker) this.fail(event.message);
+      this.failIn(worker, event);
     };
   }
 
+  /** A worker that was replaced meanwhile has nothing more to say. */
+  private failIn(worker: Worker, { message }: { readonly message: string }): void {
+    if (worker === this.worker) this.fail(message);
+  }
+
+  /** What failed is planned once more; what fails again waits for another text. */
   private fail(reason: string): void {
-    const again = this.waiting ?? this.running;
+    const { running } = this;
+    const again = this.waiting ?? (running?.text === this.failed?.text ? null : running);
+    this.failed = running;
     this.replace();
     this.listener.restarted(reason);
     if (again) this.plan(again);

@@ -59,6 +59,7 @@ export class Session {
       this.atHand = paths;
     },
     restarted: (reason) => {
+      this.toCome = [];
       this.notice = `The planner failed (${reason}) and was started again; nothing is lost.`;
     },
   });

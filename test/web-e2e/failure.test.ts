@@ -65,6 +65,16 @@ describe('the planner', () => {
     expect(await replanned(page, plan.fingerprint)).not.toBe(plan.fingerprint);
   });
 
+  it('[WEB-43] is begun again where planning itself fails, and says so', async () => {
+    const { page } = app;
+    await (await planner()).evaluate(`
+      self.MessageChannel = class { constructor() { throw new Error('within a plan'); } };`);
+    await edit();
+    await notice().filter({ hasText: 'within a plan' }).waitFor();
+    const { plan } = demonstration();
+    expect(await replanned(page, plan.fingerprint)).not.toBe(plan.fingerprint);
+  });
+
   it('[WEB-42] is ended where it takes long; what is not of the new plan yet is hatched until it is made', async () => {
     const { page } = app;
     await slowPlanner();
