@@ -12,10 +12,16 @@ export interface CrewClock {
   readonly slip: { readonly leftS: number; readonly by: 'duty' | 'oxygen' } | null;
 }
 
-export const CREW_MOMENTS = [
-  'report', 'prebreathe', 'oxygen', 'take-off', 'contact', 'landing', 'offDuty', 'oxygenReserve', 'dutyEnds',
-] as const; // biome-ignore format: in order of use
-export type CrewMomentKind = (typeof CREW_MOMENTS)[number];
+export type CrewMomentKind =
+  | 'report'
+  | 'prebreathe'
+  | 'oxygen'
+  | 'take-off'
+  | 'contact'
+  | 'landing'
+  | 'offDuty'
+  | 'oxygenReserve'
+  | 'dutyEnds';
 
 export interface CrewMoment {
   readonly kind: CrewMomentKind;
