@@ -7,6 +7,7 @@ import type { Outlines } from '../map/outlines.ts';
 import { legAt } from '../phases.ts';
 import { aboutCard, notComputedCards } from './about.ts';
 import { balanceCards } from './balance.ts';
+import { balanceFlightCards } from './balance-flight.ts';
 import type { Card } from './card.ts';
 import { checkCards } from './check.ts';
 import { climbCards } from './climb.ts';
@@ -25,6 +26,7 @@ import { lowPushCards, manoeuvreCards } from './manoeuvre.ts';
 import { pitchCards } from './pitch.ts';
 import { proofCard } from './proof.ts';
 import { pushoverCards } from './pushover.ts';
+import { reachCards } from './reach.ts';
 import { routeCard } from './route.ts';
 import { rulesCards } from './rules.ts';
 import { skyCards } from './sky.ts';
@@ -64,6 +66,7 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
     ...whole('Crew clock', crewCards(plan)),
     ...whole('Rules', rulesCards(plan)),
     ...whole('Tankers', tankerCaseCards(plan)),
+    ...whole('Reach', reachCards(plan)),
     ...whole('Take-off', takeOffCards(plan)),
     ...whole('Low manoeuvre', lowPushCards(plan)),
     ...legs.flatMap((leg) => [
@@ -83,6 +86,7 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
       ...ofLeg('For the tanker', leg, tankerCrewCards(plan, leg)),
     ]),
     ...whole('On time', timingCards(plan)),
+    ...whole('Balance of the flight', balanceFlightCards(plan)),
     ...whole('Landing', landingCards(plan)),
     ...whole('Not computed', notComputedCards(plan)),
     ...whole('About this pack', [aboutCard(plan)]),
