@@ -25,7 +25,6 @@ export function lowPushCards(plan: Plan): readonly Card[] {
   const gauges = gaugesOf(plan);
   const [height, fuel, airspeed] = ['geometricHeightM', 'fuelKg', 'calibratedAirspeedMS'].map(gauges);
   const [heaviest] = lowPushes.rows;
-  const steepest = heaviest.pushes[heaviest.pushes.length - 1];
   // Wings level stands first; of the banks as many as a card holds, the steepest kept.
   const kept = (pushes: readonly PushRecovery[]) => [
     pushes[0],
@@ -35,11 +34,7 @@ export function lowPushCards(plan: Plan): readonly Card[] {
     {
       title: `Manoeuvre low over ${lowPushes.base}`,
       question: 'How low may I be at which bank?',
-      answer: [
-        steepest.leastHeightM === null
-          ? `With ${shown(fuel, heaviest.fuelKg, 'required')} a push at ${shown(gauges('bankDeg'), steepest.bankDeg)} of bank is not recovered.`
-          : `With ${shown(fuel, heaviest.fuelKg, 'required')} and ${shown(gauges('bankDeg'), steepest.bankDeg)} of bank no lower than ${shown(height, steepest.leastHeightM, 'required')} above the ground.`,
-      ],
+      answer: [lowAnswer(lowPushes.rows, gauges)],
       table: {
         columns: [
           { name: 'Fuel', unit: fuel.shortUnit, holds: 'figures' },
@@ -67,6 +62,16 @@ export function lowPushCards(plan: Plan): readonly Card[] {
       ],
     },
   ];
+}
+
+/** At the steepest bank, whatever the fuel. */
+function lowAnswer(rows: NonNullable<Plan['lowPushes']>['rows'], gauges: Gauges): string {
+  const pushes = rows.map((row) => row.pushes[row.pushes.length - 1]);
+  const bank = shown(gauges('bankDeg'), pushes[0].bankDeg);
+  const lost = rows.find((_, i) => pushes[i].leastHeightM === null);
+  if (lost) return `At ${bank} of bank a push with ${shown(gauges('fuelKg'), lost.fuelKg)} is not recovered.`;
+  const most = Math.max(...pushes.map(({ leastHeightM }) => leastHeightM ?? 0));
+  return `At ${bank} of bank no lower than ${shown(gauges('geometricHeightM'), most, 'required')} above the ground, with any fuel.`;
 }
 
 function lowClearance({ manoeuvreRules: { clearanceM } }: Plan, gauges: Gauges): string {

@@ -7,6 +7,7 @@ import type { Outlines } from '../map/outlines.ts';
 import { legAt } from '../phases.ts';
 import { aboutCard, notComputedCards } from './about.ts';
 import { balanceCards } from './balance.ts';
+import { balanceFlightCards } from './balance-flight.ts';
 import type { Card } from './card.ts';
 import { checkCards } from './check.ts';
 import { climbCards } from './climb.ts';
@@ -85,6 +86,7 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
       ...ofLeg('For the tanker', leg, tankerCrewCards(plan, leg)),
     ]),
     ...whole('On time', timingCards(plan)),
+    ...whole('Balance of the flight', balanceFlightCards(plan)),
     ...whole('Landing', landingCards(plan)),
     ...whole('Not computed', notComputedCards(plan)),
     ...whole('About this pack', [aboutCard(plan)]),

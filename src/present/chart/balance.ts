@@ -2,8 +2,9 @@
 import type { BalanceTable } from '../../core/aircraft/balance-state.ts';
 import type { Plan, PlanInlet } from '../../core/plan/plan.ts';
 import { balanceStates } from '../balance.ts';
+import { balanceEnvelope } from '../balance-envelope.ts';
 import { inletTable } from '../inlet.ts';
-import { figures, type Gauges, gaugesOf, shown } from '../units.ts';
+import { figures, type Gauges, gaugesOf, read, shown } from '../units.ts';
 import { DASHES, type Figure, number, type PlotLook, plot, rangeOf } from './plot.ts';
 
 /** Centre of gravity against fuel between its limits at a Mach. */
@@ -44,6 +45,52 @@ export function balanceAtMachFigure(
     table: balanceStates(table, tanks, gauges),
   };
 }
+
+/** Centre of gravity against Mach along a flight; null where none is known or it has no limits. */
+export function balanceFlownFigure(plan: Plan, look: PlotLook): Figure | null {
+  const envelope = balanceEnvelope(plan);
+  if (envelope === null || envelope.limits.length === 0) return null;
+  const gauges = gaugesOf(plan);
+  const cg = gauges('cgFraction');
+  const limits = envelope.limits.map(({ name, mach, bound }) => ({ name, mach, y: bound.map(cg.fromSi) }));
+  const flown = envelope.cgFraction.map(cg.fromSi);
+  const [least, greatest] = rangeOf([...flown, ...limits.flatMap(({ y }) => y)]);
+  const [slowest, fastest] = rangeOf(envelope.mach);
+  const note =
+    'Strong: as flown, with what is transferred by schedule. Dashed: limits at the Mach and mass flown.';
+  return {
+    svg: plot(
+      {
+        title: 'Centre of gravity along the flight',
+        description: `Centre of gravity against Mach between its limits. ${note}`,
+        x: { name: 'Mach', least: slowest, greatest: fastest },
+        y: {
+          name: `Centre of gravity [${cg.unit} of the mean chord]`,
+          least: least - 1,
+          greatest: greatest + 1,
+        },
+        curves: [
+          { name: '', x: envelope.mach, y: flown, weight: 1.6 },
+          ...limits.map(({ name, mach, y }) => ({ name, x: mach, y, dash: DASHES[1] })),
+        ],
+      },
+      look,
+    ),
+    note,
+    table: {
+      title: 'Centre of gravity along the flight',
+      columns: [number('Mach', ''), ...limits.map(({ name }) => number(name, cg.unit))],
+      rows: limits[0].mach.flatMap((mach, i) =>
+        i % everyBound === 0
+          ? [[read(gauges('mach'), mach), ...limits.map(({ y }) => figures(cg, y[i]))]]
+          : [],
+      ),
+    },
+  };
+}
+
+/** Of the bounds drawn every so many are in the table. */
+const everyBound = 20;
 
 /** Minutes between rows of the table of tanks. */
 const everyMin = 10;

@@ -112,6 +112,9 @@ describe('pushes low over the base', () => {
         expect(figureOf(rows[i][k + 1].figure)).toBe(Math.ceil((leastHeightM ?? 0) / 30.48) * 100);
       });
     });
+    const most = Math.max(...lowPushes.rows.map(({ pushes }) => pushes[2].leastHeightM ?? 0));
+    const feet = Math.ceil(most / 30.48) * 100;
+    expect(card.answer[0].replaceAll(/[\u2009\u00a0]/g, '')).toContain(`${feet}ft`);
     expect(lowPushCards({ ...plan, lowPushes: null })).toEqual([]);
   });
 });
