@@ -126,9 +126,8 @@ function divertLeg(crew: Crew, divert: Divert): Leg {
   };
 }
 
-/** Fuel required at a contact to fly its worst case and land with the reserve; also what lands with the fuel on board. */
-export function recoveryFrom(crew: Crew, contact: Contact, flown: LegFlown, leg: number): Recovery {
-  const { sortie } = crew;
+/** The worst case of a contact flown from where a leg ended, with what is on board there. */
+function diverted(crew: Crew, contact: Contact, flown: LegFlown) {
   const { worstCase } = contact;
   const divert = divertLeg(crew, worstCase);
   const from = newProgress();
@@ -139,14 +138,29 @@ export function recoveryFrom(crew: Crew, contact: Contact, flown: LegFlown, leg:
   const route: Route = routeOf(divert, placeOn(leaving), leaving);
   const progress = newProgress();
   copyProgress(from, progress);
-  const first = new LegFlyer(crew, divert, route, null, null);
-  const stopped = first.fly(progress);
-  const timeS = progress.state.timeS - from.state.timeS;
+  const flyer = new LegFlyer(crew, divert, route, null, null);
+  const stopped = flyer.fly(progress);
   const endKg = stopped ? Number.NaN : fuelOf(crew, progress);
-  const fly = restOfLeg(crew, divert, { route, decisions: first.decisions }, from);
+  const timeS = progress.state.timeS - from.state.timeS;
+  return { divert, from, route, decisions: flyer.decisions, endKg, timeS };
+}
+
+/** What lands after the worst case of a contact with the fuel on board; NaN where it cannot be flown. */
+export function fuelAfterDivert(crew: Crew, contact: Contact, flown: LegFlown): number {
+  return diverted(crew, contact, flown).endKg - crew.sortie.approach.fuelKg;
+}
+
+/** Fuel required at a contact to fly its worst case and land with the reserve; also what lands with the fuel on board. */
+export function recoveryFrom(crew: Crew, contact: Contact, flown: LegFlown, leg: number): Recovery {
+  const { sortie } = crew;
+  const { worstCase } = contact;
+  const { divert, from, route, decisions, endKg, timeS } = diverted(crew, contact, flown);
+  const fly = restOfLeg(crew, divert, { route, decisions }, from);
   const wanted = sortie.landingReserveKg + sortie.approach.fuelKg;
   const capacity = crew.flight.setup.aircraft.balance.fuelCapacityKg;
-  const known = stopped ? { fuelKg: capacity, endKg: fly(capacity) } : { fuelKg: flown.endFuelKg, endKg };
+  const known = Number.isNaN(endKg)
+    ? { fuelKg: capacity, endKg: fly(capacity) }
+    : { fuelKg: flown.endFuelKg, endKg };
   const answer = leastFuel(fly, wanted, known, 0.95);
   return {
     name: worstCase.name,

@@ -3,8 +3,8 @@ import { findAreas } from './areas.ts';
 import type { Draft } from './draft.ts';
 import { stopped } from './explain.ts';
 import { summariseLimits } from './limits.ts';
-import type { Failure, Recovery, RuleEdge } from './plan.ts';
-import { recoveryFrom } from './required.ts';
+import type { Failure, RuleEdge } from './plan.ts';
+import { fuelAfterDivert } from './required.ts';
 import type { Crew } from './route-flight.ts';
 import { CannotPlan } from './sortie-flyer.ts';
 
@@ -53,7 +53,7 @@ function legOf({ log }: Draft, timeS: number): number {
 }
 
 /** On landing after the worst case, as it is flown with what is on board; that case may not be flown to its end at all. */
-function overReserveKg({ sortie }: Crew, { fuelOnLandingKg }: Recovery): number {
+function overReserveKg({ sortie }: Crew, fuelOnLandingKg: number): number {
   return Number.isNaN(fuelOnLandingKg) ? Number.NEGATIVE_INFINITY : fuelOnLandingKg - sortie.landingReserveKg;
 }
 
@@ -74,7 +74,7 @@ function requiredAtEnds({ crew, log, flown }: Draft): number[] {
     };
     const overKg =
       end.kind === 'contact'
-        ? overReserveKg(crew, recoveryFrom(crew, end, leg, index))
+        ? overReserveKg(crew, fuelAfterDivert(crew, end, leg))
         : leg.endFuelKg - sortie.landingReserveKg - sortie.approach.fuelKg;
     for (const node of [log.phaseOf.findIndex(inLeg), log.phaseOf.findLastIndex(inLeg)]) {
       if (node >= 0) requiredKg[node] = fuelKg[node] - overKg;
@@ -110,13 +110,13 @@ export function* edgeOf(
   lookedTo: number,
   towards: RuleEdge['towards'],
 ): Generator<null, RuleEdge> {
-  const start: Tried = { value: 0, trial: planned };
-  let between = { passes: start, fails: { value: lookedTo, trial: fly(lookedTo) } };
+  const passed: Tried[] = [{ value: 0, trial: planned }];
+  let between = { passes: passed[0], fails: { value: lookedTo, trial: fly(lookedTo) } };
   if (between.fails.trial.failure === null) {
     const nothing = { limit: null, name: null, phase: null, leg: null, text: null };
     return { towards, passes: null, lookedTo, ...nothing };
   }
-  between = yield* closedIn(fly, between);
+  between = yield* closedIn(fly, between, passed);
   // A turn that is met in a climb may fail nearer too, and pass again: looked for on the way back.
   for (let step = 1; step <= stepsBack && between.fails.trial.failure?.limit === 'manoeuvre'; step++) {
     const value = between.passes.value - (step * lookedTo) / partsBack;
@@ -124,7 +124,7 @@ export function* edgeOf(
     const fails = { value, trial: fly(value) };
     yield null;
     if (fails.trial.failure === null) continue;
-    between = yield* closedIn(fly, { passes: start, fails });
+    between = yield* closedIn(fly, { passes: nearest(passed, value), fails }, passed);
     step = 0;
   }
   const { passes, fails } = between;
@@ -141,8 +141,18 @@ export function* edgeOf(
   };
 }
 
-/** The two values brought together to within what is asked. */
-function* closedIn(fly: (value: number) => Trial, between: Between): Generator<null, Between> {
+/** The farthest that passed nearer than a value. */
+function nearest(passed: readonly Tried[], value: number): Tried {
+  const nearer = passed.filter((each) => Math.abs(each.value) < Math.abs(value));
+  return nearer.reduce((best, each) => (Math.abs(each.value) > Math.abs(best.value) ? each : best));
+}
+
+/** The two values brought together to within what is asked; what passes on the way is added to `passed`. */
+function* closedIn(
+  fly: (value: number) => Trial,
+  between: Between,
+  passed: Tried[],
+): Generator<null, Between> {
   let { passes, fails } = between;
   let slow = 0;
   for (let trials = 0; trials < mostTrials; trials++) {
@@ -152,8 +162,10 @@ function* closedIn(fly: (value: number) => Trial, between: Between): Generator<n
     const value = line === null ? passes.value + width / 2 : nudged(line, passes.value, fails.value);
     const trial = fly(value);
     yield null;
-    if (trial.failure === null) passes = { value, trial };
-    else fails = { value, trial };
+    if (trial.failure === null) {
+      passes = { value, trial };
+      passed.push(passes);
+    } else fails = { value, trial };
     slow = Math.abs(fails.value - passes.value) > Math.abs(width) / 2 ? slow + 1 : 0;
   }
   return { passes, fails };

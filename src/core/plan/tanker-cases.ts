@@ -11,7 +11,6 @@ import { replaceTanker } from './lever.ts';
 import { copyProgress, newProgress } from './log.ts';
 import type {
   FuelAccount,
-  Recovery,
   Refuelling,
   TankerCase,
   TankerFault,
@@ -21,7 +20,7 @@ import type {
   TankerRecovery,
   TankerTrouble,
 } from './plan.ts';
-import { recoveryFrom } from './required.ts';
+import { fuelAfterDivert } from './required.ts';
 import type { Crew } from './route-flight.ts';
 import { judged } from './rules-edge.ts';
 import type { Contact, Sortie } from './sortie.ts';
@@ -126,15 +125,15 @@ function recoveryOf(drafted: Draft, { leg, tanker, trouble }: TankerFault): Tank
   const refuelling = flown.refuellings[leg];
   if (half && refuelling === undefined) return [];
   const turned = half ? atDisconnect(drafted, at, refuelling) : at;
-  const { base, fuelOnLandingKg, pressureAltitudeM } = turnAway(crew, end, turned, leg);
+  const { fuelOnLandingKg, pressureAltitudeM } = turnAway(crew, end, turned);
   const landed = Number.isNaN(fuelOnLandingKg) ? null : fuelOnLandingKg;
   const takeOffS = crew.sortie.takeOff.timeS;
   const waitsFrom = half ? turned : arrivedAt(drafted, at, leg);
-  const waitS = lastWaitS(crew, end, waitsFrom, leg);
+  const waitS = lastWaitS(crew, end, waitsFrom);
   return [
     {
       tanker,
-      base,
+      base: end.worstCase.base.name,
       pressureAltitudeM,
       timeS: turned.end.state.timeS - takeOffS,
       fuelKg: turned.endFuelKg,
@@ -153,19 +152,20 @@ function aboveLandingMass(crew: Crew, fuelKg: number): number | null {
   return most === null ? null : Math.max(zeroFuelMassKg + fuelKg - most, 0);
 }
 
-interface TurnedAway extends Pick<Recovery, 'base' | 'fuelOnLandingKg'> {
+interface TurnedAway {
+  readonly fuelOnLandingKg: number;
   readonly pressureAltitudeM: number;
 }
 
 /** The divert of the sortie; who is too heavy to climb to its height on the way stays at that of the contact. */
-function turnAway(crew: Crew, contact: Contact, at: LegFlown, leg: number): TurnedAway {
+function turnAway(crew: Crew, contact: Contact, at: LegFlown): TurnedAway {
   const { worstCase, tanker } = contact;
-  const asWritten = recoveryFrom(crew, contact, at, leg);
-  if (!Number.isNaN(asWritten.fuelOnLandingKg))
-    return { ...asWritten, pressureAltitudeM: worstCase.pressureAltitudeM };
+  const fuelOnLandingKg = fuelAfterDivert(crew, contact, at);
+  if (!Number.isNaN(fuelOnLandingKg))
+    return { fuelOnLandingKg, pressureAltitudeM: worstCase.pressureAltitudeM };
   const { pressureAltitudeM } = tanker;
   const level = { ...contact, worstCase: { ...worstCase, pressureAltitudeM } };
-  return { ...recoveryFrom(crew, level, at, leg), pressureAltitudeM };
+  return { fuelOnLandingKg: fuelAfterDivert(crew, level, at), pressureAltitudeM };
 }
 
 function atDisconnect(
@@ -197,11 +197,11 @@ const nearKg = 1;
 const mostRounds = 8;
 
 /** How long the receiver can wait where it is and still land with the reserve; null where it cannot from the start. */
-function lastWaitS(crew: Crew, contact: Contact, at: LegFlown, leg: number): number | null {
+function lastWaitS(crew: Crew, contact: Contact, at: LegFlown): number | null {
   const overAfter = (waitS: number): number => {
     const waited = waitedFor(crew, contact, at, waitS);
     if (waited === null) return Number.NaN;
-    return turnAway(crew, contact, waited, leg).fuelOnLandingKg - crew.sortie.landingReserveKg;
+    return turnAway(crew, contact, waited).fuelOnLandingKg - crew.sortie.landingReserveKg;
   };
   const atOnce = overAfter(0);
   if (!(atOnce >= 0)) return null;
