@@ -34,6 +34,7 @@ describe('the view of the balance', () => {
       await page.getByText(plainSpaces(sentence)).waitFor();
     }
     await page.getByText('At M 2.85').first().waitFor();
+    await page.getByRole('img', { name: 'Centre of gravity along the flight' }).waitFor();
     await picture(page, 'balance');
   });
 

@@ -37,6 +37,11 @@ describe('the view of the manoeuvres', () => {
     if (!('judged' in answer)) throw new Error('a bank asks for a manoeuvre that is judged');
     const [verdict] = judgedSentences(answer.judged, gaugesIn(request.aircraft.gauges.units));
     await page.getByText(plainSpaces(verdict)).waitFor();
+    const drawn = page.getByRole('img', { name: /Load factor against speed/ });
+    await drawn.waitFor();
+    for (const name of ['warning', 'push', 'structure', 'structure, rolling', 'held to', 'thrust']) {
+      expect(await drawn.getByText(name, { exact: true }).count()).toBe(1);
+    }
     await picture(page, 'manoeuvre');
     await page.getByLabel('Speed').fill('250 kt');
     await page.getByLabel('Speed').press('Enter');
