@@ -12,6 +12,7 @@ const order = [
   'core/phases',
   'core/optimise',
   'core/plan',
+  'core/airborne',
   'files',
   'present',
   'service',

@@ -1,0 +1,53 @@
+/** What may have changed at some moment of a flight: each as a jump of the state, with how large it is wont to be. */
+import { ORDER, STATE } from './model.ts';
+
+export type CauseKey =
+  | 'bothEngines'
+  | 'drag'
+  | 'leftEngine'
+  | 'rightEngine'
+  | 'leak'
+  | 'gauge'
+  | 'temperature'
+  | 'headwind';
+
+export interface Cause {
+  readonly key: CauseKey;
+  /** A jump of one unit in the state; an amplitude multiplies it. */
+  readonly direction: Float64Array;
+  /** Standard deviation of amplitudes before anything is read, in the unit of the state. */
+  readonly spread: number;
+  /** A leak only loses. */
+  readonly positiveOnly: boolean;
+  /** How often beside the others. */
+  readonly share: number;
+}
+
+function cause(
+  key: CauseKey,
+  spread: number,
+  states: readonly number[],
+  share: number,
+  positiveOnly = false,
+): Cause {
+  const direction = new Float64Array(ORDER);
+  for (const state of states) direction[state] = 1;
+  return { key, direction, spread, positiveOnly, share };
+}
+
+export const causes: readonly Cause[] = [
+  cause('bothEngines', 0.04, [STATE.left, STATE.right], 0.125),
+  cause('drag', 0.04, [STATE.drag], 0.125),
+  cause('leftEngine', 0.06, [STATE.left], 0.125),
+  cause('rightEngine', 0.06, [STATE.right], 0.125),
+  cause('leak', 0.2, [STATE.leak], 0.125, true),
+  cause('gauge', 300, [STATE.gaugeBias], 0.125),
+  cause('temperature', 5, [STATE.temperature], 0.125),
+  cause('headwind', 12, [STATE.headwind], 0.125),
+];
+
+/** Slopes hold for small changes: of a large one of the air, this share of the fuel flow is left to the engines [1]. */
+export const slopeError = 0.006;
+
+/** Causes that readings of fuel and flow tell apart only while the power is held and the aircraft accelerates. */
+export const groupOf = (key: CauseKey): CauseKey => (key === 'drag' ? 'bothEngines' : key);

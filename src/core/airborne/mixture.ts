@@ -1,0 +1,67 @@
+/** The state over all causes, moments and kinds of noise at once: Hoeting and others, Bayesian model averaging, Statist. Sci. 14 (1999) 382. */
+import { ORDER } from './model.ts';
+import type { Run } from './run.ts';
+
+export interface Estimate {
+  readonly mean: number;
+  readonly sd: number;
+}
+
+/** Mean and covariance over all causes, moments and kinds of noise, each by its probability. */
+export interface Mixture {
+  readonly mean: Float64Array;
+  readonly covariance: Float64Array;
+}
+
+/** A sum of the state, each times its place in a row. */
+export function estimateAlong({ mean, covariance }: Mixture, row: Float64Array): Estimate {
+  let value = 0;
+  let variance = 0;
+  for (let i = 0; i < ORDER; i++) {
+    value += row[i] * mean[i];
+    for (let j = 0; j < ORDER; j++) variance += row[i] * covariance[i * ORDER + j] * row[j];
+  }
+  return { mean: value, sd: Math.sqrt(Math.max(0, variance)) };
+}
+
+export function mixtureOf(run: Run): Mixture {
+  const mean = new Float64Array(ORDER);
+  const second = new Float64Array(ORDER * ORDER);
+  const add = (
+    weight: number,
+    value: Float64Array,
+    spread: Float64Array | null,
+    error: Float64Array | null,
+    variance: number,
+  ): void => {
+    for (let i = 0; i < ORDER; i++) {
+      mean[i] += weight * value[i];
+      for (let j = 0; j < ORDER; j++) {
+        const own = (spread?.[i * ORDER + j] ?? 0) + (error ? variance * error[i] * error[j] : 0);
+        second[i * ORDER + j] += weight * (own + value[i] * value[j]);
+      }
+    }
+  };
+  run.watches.forEach((watch, w) => {
+    const share = run.weighed.noises[w];
+    if (share < 1e-6) return;
+    const candidates = watch.candidates();
+    const highest = Math.max(0, ...candidates.map(({ log }) => log));
+    const quiet = watch.quiet * Math.exp(-highest);
+    const total = candidates.reduce((sum, { log }) => sum + Math.exp(log - highest), quiet);
+    const { state, covariance } = watch.kalman;
+    add((share * quiet) / total, state, covariance, null, 0);
+    const moved = new Float64Array(ORDER);
+    for (const candidate of candidates) {
+      const weight = (share * Math.exp(candidate.log - highest)) / total;
+      if (weight < 1e-7) continue;
+      const error = watch.errorOf(candidate);
+      for (let i = 0; i < ORDER; i++) moved[i] = state[i] + candidate.amplitude * error[i];
+      add(weight, moved, covariance, error, candidate.variance);
+    }
+  });
+  for (let i = 0; i < ORDER; i++) {
+    for (let j = 0; j < ORDER; j++) second[i * ORDER + j] -= mean[i] * mean[j];
+  }
+  return { mean, covariance: second };
+}
