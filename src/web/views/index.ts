@@ -1,6 +1,7 @@
 /** The views, in the order in which they stand in the frame: a new one is one folder and one line here. */
 import type { Component } from 'svelte';
 import Acceleration from './acceleration/Acceleration.svelte';
+import Airborne from './airborne/Airborne.svelte';
 import Aircraft from './aircraft/Aircraft.svelte';
 import Balance from './balance/Balance.svelte';
 import Cards from './cards/Cards.svelte';
@@ -25,6 +26,7 @@ export const views: readonly View[] = [
   { key: 'map', name: 'Map', component: RouteView },
   { key: 'sortie', name: 'Sortie file', component: Sortie },
   { key: 'cards', name: 'Cards', component: Cards },
+  { key: 'airborne', name: 'Airborne', component: Airborne },
   { key: 'contact', name: 'Contact', component: Contact },
   { key: 'balance', name: 'Balance', component: Balance },
   { key: 'rules', name: 'Rules', component: Rules },
