@@ -216,8 +216,10 @@ export class ReachFlight {
     const lacking = (at: Readonly<FlightState>): number => {
       const { point } = flight.frame;
       const course = Math.atan2(point.sinCourse, point.cosCourse);
-      const left = wrapped(side * (bearing(at, goal) - course));
-      return left < -Math.PI / 2 ? left + FULL_CIRCLE_RAD : left;
+      const left = side * (bearing(at, goal) - course);
+      // Of all angles that lead there the one that the turn so far leaves: a long step must not pass the goal unseen.
+      const expected = side * (changeRad - (at.headingRad - startRad));
+      return expected + wrapped(left - expected);
     };
     const stops: Stop[] = [
       { at: 'state', name: 'towards', balanced: true, value: lacking },
