@@ -77,6 +77,13 @@ export function isBothWays({ key }: DriverRule): boolean {
   return key === 'cruiseAltitude' || key === 'inlet';
 }
 
+/** Whether it costs anything anywhere. */
+export function isFelt({ costs }: DriverRule): boolean {
+  return costs.some(
+    ({ moreKg, lessKg }) => Math.max(Math.abs(moreKg ?? 0), Math.abs(lessKg ?? 0)) >= unfeltKg,
+  );
+}
+
 function oneWay({ costs }: DriverRule, { gates }: Rules, gauges: Gauges): string {
   const unit = gauges('fuelKg').shortUnit;
   const felt = costs.flatMap(({ perStepKg, standardPerStepKg }, gate) => {

@@ -98,12 +98,8 @@ const everywhere: readonly Driver[] = [
   },
 ];
 
-/** The drivers of a sortie: those of every flight, inlets off their schedule, a later take-off where the air changes, each tanker late. */
-export function driversOf({
-  sortie,
-  aircraft,
-  day,
-}: Pick<PlanRequest, 'sortie' | 'aircraft' | 'day'>): Driver[] {
+/** The drivers of a sortie: those of every flight, inlets off their schedule, a later take-off, each tanker late. */
+export function driversOf({ sortie, aircraft }: Pick<PlanRequest, 'sortie' | 'aircraft'>): Driver[] {
   const slip: Driver = {
     key: 'takeOffSlip',
     of: null,
@@ -131,7 +127,7 @@ export function driversOf({
       },
     ];
   });
-  return [...everywhere, ...inletsOf(aircraft), ...(day.steady ? [] : [slip]), ...late];
+  return [...everywhere, ...inletsOf(aircraft), slip, ...late];
 }
 
 /** Every inlet off its schedule alike, as far as the deck's table goes; none where it has no table. */

@@ -6,6 +6,8 @@ import {
   costWords,
   edgeWords,
   isBothWays,
+  isFelt,
+  ruleSentences,
   stepWords,
   straightWords,
   valueWords,
@@ -20,7 +22,8 @@ export function rulesCards(plan: Plan): readonly Card[] {
   const { rules } = plan;
   if (!rules) return [];
   const gates = split([...rules.gates.keys()], MOST_GATES);
-  const pieces = gates.flatMap((some) => split(rules.drivers, MOST_ROWS).map((rows) => ({ some, rows })));
+  const felt = rules.drivers.filter(isFelt);
+  const pieces = gates.flatMap((some) => split(felt, MOST_ROWS).map((rows) => ({ some, rows })));
   return pieces.map(({ some, rows }, i) => cardOf(plan, rules, some, rows, part(i, pieces.length)));
 }
 
@@ -55,6 +58,7 @@ function cardOf(
     },
     notes: [
       `Fuel less at the place for one step of each, alone, the plan flown as decided${rules.withStandardDay ? '; small, the same on the standard day, or what a step below costs' : ''}. Costs are rounded up, what can be taken down. A contact for full tanks hides what came before it.`,
+      ...ruleSentences({ ...rules, drivers: rules.drivers.filter((driver) => !isFelt(driver)) }, gauges),
       ...rules.notComputed.map((text) => `Not computed: ${text}.`),
     ],
   };

@@ -50,10 +50,13 @@ describe('the rules of the day', () => {
       'mass',
       'cruiseAltitude',
       'inlet Inlet ramp',
+      'takeOffSlip',
       'lateTanker Ewer One',
       'lateTanker Ewer Two',
     ]);
-    expect(rules.notComputed.join()).toMatch(/later take-off costs: the weather is the same at every time/);
+    expect(rules.notComputed.join()).toMatch(
+      /later take-off costs in other air: the weather is the same at every time/,
+    );
   });
 
   /**
@@ -178,6 +181,17 @@ describe('the rules of the day', () => {
     for (const { moreKg, lessKg } of rule('inlet', 'Inlet ramp').costs.slice(1)) {
       expect(Math.min(moreKg ?? 0, lessKg ?? 0)).toBeGreaterThan(0);
     }
+  });
+
+  /** By hand: the area Plover Sound holds from 19:00Z, three hours and a half after take-off; the track is beside it 1:31 to 1:35 after take-off. */
+  it('[RULE-13] a later take-off costs nothing in held weather, and goes as far as the hours of an area let it', () => {
+    const { costs, edges } = rule('takeOffSlip');
+    for (const { perStepKg } of costs) expect(Math.abs(perStepKg ?? Number.NaN)).toBeLessThan(0.1);
+    const [{ passes, limit, name }] = edges;
+    expect([limit, name]).toEqual(['area', 'Plover Sound']);
+    const minutes = (passes ?? Number.NaN) / 60;
+    expect(minutes).toBeGreaterThan(210 - 95 - 2);
+    expect(minutes).toBeLessThan(210 - 91 + 2);
   });
 
   it('[RULE-11] a sortie that cannot be flown has its costs, and no value to which it could go', () => {
