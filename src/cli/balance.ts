@@ -45,6 +45,7 @@ export async function balance(path: string, options: BalanceOptions): Promise<vo
   if (options.json) {
     const { tanks, transfers, unusableFuelKg, fuelCapacityKg } = aircraft.balance;
     const contacts = plan && {
+      behind: plan.balance?.behind ?? null,
       contacts: plan.balance?.contacts ?? [],
       tankers: plan.tankers,
       dump: plan.dump,

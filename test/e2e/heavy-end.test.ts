@@ -5,6 +5,20 @@ import { ramrise, ramriseJson } from './support/ramrise.ts';
 
 const sortie = 'examples/long-loop.yaml';
 
+interface Between {
+  readonly cgFraction: number;
+  readonly forwardLimit: number;
+  readonly aftLimit: number;
+  readonly marginFraction: number;
+}
+
+interface BalanceAnswer {
+  readonly tables: { states: (Between & { fuelKg: number; tanksKg: number[] })[] }[];
+  readonly contacts: { rows: Between[] }[];
+  readonly tankers: { fuels: { beforeKg: number; givenKg: number; afterKg: number; burnable: boolean }[] }[];
+  readonly behind: object | null;
+}
+
 describe('ramrise contact', () => {
   it('[CLI-140] says of each contact where dry thrust ends, and gives the same rows as JSON', () => {
     const { code, stdout } = ramrise('contact', sortie);
@@ -42,8 +56,22 @@ describe('ramrise balance', () => {
     expect(code).toBe(0);
     expect(stdout).toMatch(/cent(re|er) of gravity/i);
     expect(stdout).toContain('Planning aid, not approved data');
-    const answer = JSON.stringify(ramriseJson('balance', sortie));
-    expect(answer).toContain('"marginFraction"');
+    const { tables, contacts, tankers, behind } = ramriseJson<BalanceAnswer>('balance', sortie);
+    expect(behind).toBeNull();
+    const rows = contacts.flatMap((contact) => contact.rows);
+    expect(rows.length).toBeGreaterThan(4);
+    for (const state of [...tables.flatMap(({ states }) => states), ...rows]) {
+      const { cgFraction, forwardLimit, aftLimit, marginFraction } = state;
+      expect(marginFraction).toBeCloseTo(Math.min(cgFraction - forwardLimit, aftLimit - cgFraction), 12);
+      expect(marginFraction).toBeGreaterThan(0);
+    }
+    for (const { tanksKg, fuelKg } of tables.flatMap(({ states }) => states)) {
+      expect(tanksKg.reduce((sum, kg) => sum + kg, 0)).toBeCloseTo(fuelKg, 6);
+    }
+    for (const { beforeKg, givenKg, afterKg, burnable } of tankers.flatMap(({ fuels }) => fuels)) {
+      expect(beforeKg - givenKg).toBeCloseTo(afterKg, 6);
+      if (!burnable) expect(givenKg).toBe(0);
+    }
   });
 });
 

@@ -37,9 +37,9 @@ describe('the view of the manoeuvres', () => {
     if (!('judged' in answer)) throw new Error('a bank asks for a manoeuvre that is judged');
     const [verdict] = judgedSentences(answer.judged, gaugesIn(request.aircraft.gauges.units));
     await page.getByText(plainSpaces(verdict)).waitFor();
-    const drawn = page.getByRole('img', { name: /Load factor against speed/ });
+    const drawn = page.getByRole('img', { name: /Load factor against speed, 30/ });
     await drawn.waitFor();
-    for (const name of ['warning', 'push', 'structure', 'structure, rolling', 'held to', 'thrust']) {
+    for (const name of ['warning', 'push', 'structure', 'structure, rolling', 'held to', 'thrust', 'asked']) {
       expect(await drawn.getByText(name, { exact: true }).count()).toBe(1);
     }
     await picture(page, 'manoeuvre');

@@ -30,8 +30,19 @@ const BOUNDS: readonly {
   { key: 'sustained', name: 'thrust', dash: DASHES[2], weight: 1.2 },
 ];
 
-/** null where there is no envelope. */
-export function envelopeFigure(table: ManoeuvreTable, gauges: Gauges, look: PlotLook): Figure | null {
+/** What is marked on the envelope. */
+export interface AskedOf {
+  readonly at: { readonly calibratedAirspeedMS: number };
+  readonly loadFactor: number;
+}
+
+/** null where there is no envelope; `asked` is marked where it lies inside the drawing. */
+export function envelopeFigure(
+  table: ManoeuvreTable,
+  gauges: Gauges,
+  look: PlotLook,
+  asked: AskedOf | null = null,
+): Figure | null {
   const { envelope } = table;
   if (envelope === null) return null;
   const airspeed = gauges('calibratedAirspeedMS');
@@ -52,6 +63,8 @@ export function envelopeFigure(table: ManoeuvreTable, gauges: Gauges, look: Plot
         y: envelope.points.map(({ bounds }) => bounds[key] ?? Number.NaN),
       })),
       under: banks,
+      over: (box) =>
+        asked === null ? '' : cross(box, airspeed.fromSi(asked.at.calibratedAirspeedMS), asked.loadFactor),
     },
     look,
   );
@@ -61,6 +74,19 @@ export function envelopeFigure(table: ManoeuvreTable, gauges: Gauges, look: Plot
 function mostOf({ points }: ManoeuvreEnvelope): number {
   const structure = points.flatMap(({ bounds: { symmetric } }) => symmetric ?? []);
   return structure.length === 0 ? MOST : Math.max(...structure) + HEADROOM;
+}
+
+/** Half the size of the cross [px]. */
+const ARM = 6;
+
+function cross(box: PlotBox, speed: number, loadFactor: number): string {
+  const [x, y] = [box.x(speed), box.y(loadFactor)];
+  if (x < box.left || x > box.right || y < 0 || y > box.height) return '';
+  return (
+    rule(x - ARM, y - ARM, x + ARM, y + ARM, box.theme.ink, 2) +
+    rule(x - ARM, y + ARM, x + ARM, y - ARM, box.theme.ink, 2) +
+    line(box, x + ARM + 3, y - 3, 'asked', SIZE.small, 'bold')
+  );
 }
 
 function banks(box: PlotBox): string {

@@ -9,6 +9,8 @@ import { OutsideRange } from '../../../core/quantities/errors.ts';
 export interface ManoeuvreLook {
   readonly judged: JudgedManoeuvre | null;
   readonly table: ManoeuvreTable | null;
+  /** The table from the fuel that was asked for on, for its envelope. */
+  readonly ofFuel: ManoeuvreTable | null;
   /** Why there is no answer; empty where there is. */
   readonly refused: string;
 }
@@ -16,14 +18,17 @@ export interface ManoeuvreLook {
 export function lookAtManoeuvre(request: PlanRequest, question: ManoeuvreQuestion): ManoeuvreLook {
   try {
     const one = answerManoeuvre(request, question);
-    const all = answerManoeuvre(request, { ...question, fuelKg: null, bankRad: null, loadFactor: null });
+    const unasked = { ...question, bankRad: null, loadFactor: null };
+    const ofFuel = answerManoeuvre(request, unasked);
+    const all = answerManoeuvre(request, { ...unasked, fuelKg: null });
     return {
       judged: 'judged' in one ? one.judged : null,
       table: 'table' in all ? all.table : null,
+      ofFuel: 'table' in ofFuel ? ofFuel.table : null,
       refused: '',
     };
   } catch (error) {
     if (!(error instanceof CannotPlan || error instanceof OutsideRange)) throw error;
-    return { judged: null, table: null, refused: error.message };
+    return { judged: null, table: null, ofFuel: null, refused: error.message };
   }
 }
