@@ -20,7 +20,7 @@ export interface FailureCase {
   readonly fuelFlowFactor: number;
   /** Of the cruise. */
   readonly mach: number;
-  /** Falling; the highest that can be held is flown. */
+  /** Falling; of those that can be held the one with the most range for its fuel is flown. */
   readonly pressureAltitudesM: readonly number[];
   readonly bankRad: number;
   readonly climbCalibratedAirspeedMS: number;

@@ -77,8 +77,7 @@ export class ReachFlight {
   /** Goes down to the failure's height and speed, then on to the goal. `start` needs place, heading, speed, height, mass and time. */
   slow(start: Readonly<FlightState>, goal: Goal): Arrival {
     let reason = 'thrust';
-    for (const heightM of this.failure.pressureAltitudesM) {
-      if (!this.holds(start, heightM)) continue;
+    for (const heightM of this.heightsFor(start, goal)) {
       copyState(start, this.state);
       reason = this.slowAt(heightM, goal);
       if (reason !== 'thrust') break;
@@ -104,8 +103,7 @@ export class ReachFlight {
     far: Goal,
     leastKg: number,
   ): (Place & { readonly reason: string }) | null {
-    for (const heightM of this.failure.pressureAltitudesM) {
-      if (!this.holds(start, heightM)) continue;
+    for (const heightM of this.heightsFor(start, far)) {
       copyState(start, this.state);
       const found = this.farAt(heightM, far, leastKg);
       if (found !== null) return found;
@@ -172,14 +170,28 @@ export class ReachFlight {
     return end.stop >= 0 ? null : end.reason;
   }
 
-  /** Whether level flight with a little bank can be kept at a height at the failure's Mach, above the place of a state. */
-  private holds(state: Readonly<FlightState>, heightM: number): boolean {
+  /** The heights that can be held, in its wind the one with the most range for its fuel first. */
+  private heightsFor(start: Readonly<FlightState>, goal: Goal): readonly number[] {
+    const { initialCourseRad } = inverse(start, goal);
+    return this.failure.pressureAltitudesM
+      .map((heightM) => ({ heightM, kgPerM: this.kilogramsPerMetre(start, heightM, initialCourseRad) }))
+      .filter(({ kgPerM }) => kgPerM < Number.POSITIVE_INFINITY)
+      .sort((a, b) => a.kgPerM - b.kgPerM)
+      .map(({ heightM }) => heightM);
+  }
+
+  /** Level with a little bank above the place of a state, at the failure's Mach; infinite where that cannot be kept. */
+  private kilogramsPerMetre(start: Readonly<FlightState>, heightM: number, courseRad: number): number {
     const { flight, failure } = this;
-    flight.placeAt(state.latitudeRad, state.longitudeRad, heightM, state.timeS);
-    flight.turnOnLaw(constantMach(failure.mach), state.massKg, state.headingRad, 0.15);
+    flight.placeAt(start.latitudeRad, start.longitudeRad, heightM, start.timeS);
+    flight.turnOnLaw(constantMach(failure.mach), start.massKg, start.headingRad, 0.15);
     const warning = flight.setup.aircraft.aerodynamics.warningAngleRad(failure.mach);
     const stalled = warning !== null && flight.forces.angleRad > warning;
-    return !flight.short && !stalled && flight.forces.outside === 0 && flight.frame.outside === 0;
+    const outside = flight.forces.outside !== 0 || flight.frame.outside !== 0;
+    if (flight.short || stalled || outside) return Number.POSITIVE_INFINITY;
+    const { windEastMS, windNorthMS } = flight.frame.air;
+    const alongMS = windEastMS * Math.sin(courseRad) + windNorthMS * Math.cos(courseRad);
+    return flight.forces.fuelFlowKgS / Math.max(flight.speedMS + alongMS, 1);
   }
 
   /** Turns the shorter way until the course leads to the goal; the line to it then is the track. */

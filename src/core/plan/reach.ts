@@ -17,7 +17,7 @@ import { bestOf, equalTimesOf, numberOrNull, openings } from './reach-times.ts';
 import { unstartsOf } from './reach-unstart.ts';
 
 /** Minutes between flights where no more are needed. */
-const coarse = 8;
+const coarse = 2;
 /** Of fuel on arrival, at least of two tonnes, that a straight line between two flights may be off. */
 const within = 0.005;
 const leastWholeKg = 2000;
@@ -217,7 +217,7 @@ function isLine(from: number, middle: number, to: number, part: number): boolean
   if ([from, middle, to].every(Number.isNaN)) return true;
   const line = from + part * (to - from);
   // With the middle flown too a bend is off by half of this at most, a curve by a quarter.
-  return Math.abs(middle - line) <= 2 * within * Math.max(leastWholeKg, Math.abs(middle));
+  return Math.abs(middle - line) <= within * Math.max(leastWholeKg, Math.abs(middle));
 }
 
 function fillBetween(all: { fuelKg: number; timeS: number }[], from: number, to: number): void {
