@@ -31,6 +31,7 @@ function commandLine(): Command {
   addRules(program);
   addTankers(program);
   addReach(program);
+  addAirborne(program);
   addAir(program);
   addTrack(program);
   addDay(program);
@@ -186,6 +187,24 @@ function addAir(program: Command): void {
     .option('--member <number>', 'which member of an ensemble')
     .option('--json', 'print JSON in SI units')
     .action(async (options) => (await import('./air.ts')).air(options));
+}
+
+function addAirborne(program: Command): void {
+  program
+    .command('airborne')
+    .description(
+      'readings of a flight against its plan: whether the fuel is as planned, since when not, why, and the fuel at each gate ahead',
+    )
+    .argument('<plan>', 'a plan.json')
+    .option(
+      '--readings <source>',
+      'a file of CSV or JSON lines, a local socket, or - to type or pipe them',
+      '-',
+    )
+    .option('--take-off <time>', 'as flown, in UTC, where it was not that of the plan')
+    .option('--log <file>', 'where readings are kept; airborne.log beside the plan if left out')
+    .option('--json', 'print JSON in SI units, a line for each answer')
+    .action(async (path, options) => (await import('./airborne.ts')).airborne(path, options));
 }
 
 function addTrack(program: Command): void {

@@ -173,7 +173,8 @@ function readSortie(file: PlanFile, source: OrReason<{ readonly text: string }>)
   return read ?? `the sortie of the ${file.side} plan cannot be read by this program: ${why}`;
 }
 
-function findAircraft(file: PlanFile): OrReason<Aircraft> {
+/** The deck by the name and the hash that a plan has of it, or what became of it. */
+export function findAircraft(file: PlanFile): OrReason<Aircraft> {
   const input = inputOf(file, 'deck');
   if (!input) return `the ${file.side} plan names no deck`;
   const read = (path: string) => readAircraft(path, input.name, new Faults());

@@ -5,9 +5,12 @@ import type { Trace } from '../plan/plan-trace.ts';
 import { standardGravity } from '../quantities/constants.ts';
 import type { FlowSlopes } from './expectation.ts';
 
-/** Steps of the differences: as far as a day is wont to be off, so that a corner of a table of the deck does not decide. */
-const kelvin = 6;
-const mach = 0.03;
+/**
+ * Steps of the differences: toward warmer air, the adverse side and as far as a layer is wont to be off, since power that falls
+ * below a setting at which the engine runs turns a corner there.
+ */
+const kelvin = 5;
+const mach = 0.01;
 
 /** null at a node where a table of the deck ends. Lift is taken as the weight at standard gravity. */
 export function deckSlopes(
@@ -29,7 +32,7 @@ export function deckSlopes(
       );
       return point.outside === 0 ? point.fuelFlowKgS : Number.NaN;
     };
-    const perKelvin = Math.log(flow(kelvin, 0) / flow(-kelvin, 0)) / (2 * kelvin);
+    const perKelvin = Math.log(flow(kelvin, 0) / flow(0, 0)) / kelvin;
     const perMach = Math.log(flow(0, mach) / flow(0, -mach)) / (2 * mach);
     return Number.isFinite(perKelvin) && Number.isFinite(perMach) ? { perKelvin, perMach } : null;
   };
