@@ -5,7 +5,7 @@ import type { Table } from '../table.ts';
 import { SIZE } from '../theme.ts';
 import { type Gauges, read, shown } from '../units.ts';
 import { line, rule } from './frame.ts';
-import { DASHES, type Figure, number, type PlotBox, type PlotLook, plot } from './plot.ts';
+import { type Curve, DASHES, type Figure, number, type PlotBox, type PlotLook, plot } from './plot.ts';
 
 /** Above the greatest bound of the structure. */
 const HEADROOM = 0.4;
@@ -13,6 +13,8 @@ const HEADROOM = 0.4;
 const MOST = 3;
 /** Level turns with these banks are marked at the left edge. */
 const BANKS_DEG = [30, 45, 60];
+/** Room for them beside the curves, as a part of the range of speed. */
+const BANKS = 0.08;
 /** Of the points of an envelope every so many are in its table. */
 const EVERY = 2;
 
@@ -47,24 +49,34 @@ export function envelopeFigure(
   if (envelope === null) return null;
   const airspeed = gauges('calibratedAirspeedMS');
   const x = envelope.points.map(({ at }) => airspeed.fromSi(at.calibratedAirspeedMS));
+  const last = x[x.length - 1];
+  const most = mostOf(envelope);
   const ends = envelope.endedBy === null ? 'the tables of the deck' : envelope.endedBy;
   const height = shown(gauges('pressureAltitudeM'), table.pressureAltitudeM);
   const fuel = shown(gauges('fuelKg'), envelope.fuelKg);
   const note = `With ${fuel} at ${height}, from where the pusher acts in level flight to ${ends}. Each bound by itself; left: the bank of a level turn.`;
+  const curves = BOUNDS.map(({ key, ...drawn }) => {
+    const y = envelope.points.map(({ bounds }) => bounds[key] ?? Number.NaN);
+    return { ...drawn, x, y, leaves: y.some((value) => value > most) };
+  });
   const svg = plot(
     {
       title: `Load factor against speed, ${fuel}`,
       description: `Bounds of load factor against calibrated airspeed. ${note}`,
-      x: { name: `Calibrated airspeed [${airspeed.unit}]`, least: x[0], greatest: x[x.length - 1] },
-      y: { name: 'Load factor [g]', least: 0, greatest: mostOf(envelope) },
-      curves: BOUNDS.map(({ key, ...drawn }) => ({
-        ...drawn,
-        x,
-        y: envelope.points.map(({ bounds }) => bounds[key] ?? Number.NaN),
-      })),
+      x: {
+        name: `Calibrated airspeed [${airspeed.unit}]`,
+        least: x[0] - BANKS * (last - x[0]),
+        greatest: last,
+      },
+      y: { name: 'Load factor [g]', least: 0, greatest: most },
+      curves: curves.map(({ leaves, ...curve }) => (leaves ? { ...curve, name: '' } : curve)),
       under: banks,
       over: (box) =>
-        asked === null ? '' : cross(box, airspeed.fromSi(asked.at.calibratedAirspeedMS), asked.loadFactor),
+        curves
+          .filter(({ leaves }) => leaves)
+          .map((curve, i) => nameBeside(box, curve, most * (0.95 - i * APART)))
+          .join('') +
+        (asked === null ? '' : cross(box, airspeed.fromSi(asked.at.calibratedAirspeedMS), asked.loadFactor)),
     },
     look,
   );
@@ -74,6 +86,16 @@ export function envelopeFigure(
 function mostOf({ points }: ManoeuvreEnvelope): number {
   const structure = points.flatMap(({ bounds: { symmetric } }) => symmetric ?? []);
   return structure.length === 0 ? MOST : Math.max(...structure) + HEADROOM;
+}
+
+/** Names of curves that leave the top stand right of them, so far below each other, as a part of the height. */
+const APART = 0.09;
+
+function nameBeside(box: PlotBox, { name, weight, x, y }: Curve, level: number): string {
+  const after = y.findIndex((value) => value >= level);
+  const part = after > 0 ? (level - y[after - 1]) / (y[after] - y[after - 1]) : 0;
+  const at = after > 0 ? x[after - 1] + part * (x[after] - x[after - 1]) : x[0];
+  return line(box, box.x(at) + 8, box.y(level) + 5, name, SIZE.small, (weight ?? 0) >= 2 ? 'bold' : 'normal');
 }
 
 /** Half the size of the cross [px]. */
