@@ -8,7 +8,7 @@ import type { LegAcceleration } from '../core/plan/acceleration.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
 import { planning } from '../core/plan/make-plan.ts';
 import type { ManoeuvreQuestion } from '../core/plan/manoeuvre-question.ts';
-import type { Plan, PlanInput, PlanSurprises, TankerMatrix } from '../core/plan/plan.ts';
+import type { Plan, PlanInput, PlanSurprises, ReachArea, TankerMatrix } from '../core/plan/plan.ts';
 import { surprisesFor } from '../core/plan/plan-surprises.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
 import type { DeckReport } from '../files/deck.ts';
@@ -164,6 +164,23 @@ export class Desk {
         }
         await breath();
       }
+    }
+  }
+
+  /** What is in reach from a moment of the plan that was made last; null where there is none, or it was given up for another. */
+  async areasInReach(timeS: number): Promise<readonly ReachArea[] | null> {
+    if (this.planned === null) return null;
+    const mine = this.asked;
+    const { request, plan } = this.planned;
+    const { flyingAreas } = await import('../core/plan/reach-area.ts');
+    const { askedOf } = await import('../core/plan/reach-asked.ts');
+    const start = askedOf(request, plan);
+    if (start === null) return null;
+    const work = flyingAreas(start, timeS);
+    for (let step = work.next(); ; step = work.next()) {
+      if (step.done) return step.value;
+      if (mine !== this.asked) return null;
+      await breath();
     }
   }
 

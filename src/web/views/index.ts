@@ -8,6 +8,7 @@ import Cards from './cards/Cards.svelte';
 import Contact from './contact/Contact.svelte';
 import Manoeuvre from './manoeuvre/Manoeuvre.svelte';
 import RouteView from './map/Map.svelte';
+import Reach from './reach/Reach.svelte';
 import Rules from './rules/Rules.svelte';
 import Sortie from './sortie/Sortie.svelte';
 import Strip from './strip/Strip.svelte';
@@ -29,6 +30,7 @@ export const views: readonly View[] = [
   { key: 'airborne', name: 'Airborne', component: Airborne },
   { key: 'contact', name: 'Contact', component: Contact },
   { key: 'balance', name: 'Balance', component: Balance },
+  { key: 'reach', name: 'Reach', component: Reach },
   { key: 'rules', name: 'Rules', component: Rules },
   { key: 'tankers', name: 'Tankers', component: Tankers },
   { key: 'times', name: 'Times', component: Times },
