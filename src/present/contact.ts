@@ -8,6 +8,7 @@ import { figures, gaugesOf, NOT_COMPUTED, numeral, read, rounded, type Side, sho
 export const MARKS: Readonly<Record<NonNullable<ContactRow['mark']>, string>> = {
   contact: 'contact',
   dryEnds: 'dry thrust ends',
+  lit: 'one lit there',
   disconnect: 'disconnect',
   marginEnds: 'thrust ends',
   full: 'full tanks',

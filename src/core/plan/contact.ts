@@ -129,6 +129,7 @@ class Contacted {
       this.dryEnds = ends;
       this.lit = true;
       this.balanced = statics.at(ends, true);
+      this.keep('lit');
       return;
     }
     const out = lacking.allN > 0;

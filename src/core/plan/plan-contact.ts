@@ -108,7 +108,7 @@ export interface ContactStudy {
 
 export interface ContactRow {
   /** What stands here; null for a row between. */
-  readonly mark: 'contact' | 'dryEnds' | 'disconnect' | 'marginEnds' | 'full' | null;
+  readonly mark: 'contact' | 'dryEnds' | 'lit' | 'disconnect' | 'marginEnds' | 'full' | null;
   readonly takenKg: number;
   readonly timeS: number;
   readonly massKg: number;

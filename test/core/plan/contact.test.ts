@@ -229,9 +229,23 @@ describe('the contacts of a sortie', () => {
     const last = first.rows[first.rows.length - 1];
     expect(Math.abs(last.takenKg - flown.takenKg)).toBeLessThan(5);
     expect(last.margin).toBeCloseTo(flown.leastThrustMargin, 3);
-    for (let i = 1; i < first.rows.length; i++) {
-      expect(first.rows[i].margin).toBeLessThan(first.rows[i - 1].margin);
+    const byMass = first.rows.filter(({ mark }) => mark !== 'lit');
+    for (let i = 1; i < byMass.length; i++) {
+      expect(byMass[i].margin).toBeLessThan(byMass[i - 1].margin);
     }
+  });
+
+  it('[CONTACT-14] where dry thrust ends stands once dry and once with one lit: the same thrust, unlike engines', () => {
+    const [first] = studies;
+    const at = first.rows.findIndex(({ mark }) => mark === 'dryEnds');
+    const [dry, lit] = [first.rows[at], first.rows[at + 1]];
+    expect(lit).toMatchObject({ mark: 'lit', takenKg: dry.takenKg, requiredN: dry.requiredN });
+    const sum = ({ thrustN }: typeof dry) => thrustN.reduce((total, one) => total + one, 0);
+    expect(sum(lit)).toBeCloseTo(sum(dry), 3);
+    // Nothing more to come dry; beside a lit one there is.
+    expect(dry.moreN / dry.requiredN).toBeCloseTo(0, 4);
+    expect(lit.moreN).toBeGreaterThan(1000);
+    expect([dry.free, lit.free]).toEqual(['all', 'dry']);
   });
 
   it('[CONTACT-11] fuel is conserved between tanker and receiver to 0.1 kg', () => {
