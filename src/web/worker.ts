@@ -6,7 +6,7 @@ import type { Aircraft } from '../core/aircraft/aircraft.ts';
 import type { CurvesAt } from '../core/aircraft/curves.ts';
 import type { LegAcceleration } from '../core/plan/acceleration.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
-import { planning } from '../core/plan/make-plan.ts';
+import { makePlan, planning } from '../core/plan/make-plan.ts';
 import type { ManoeuvreQuestion } from '../core/plan/manoeuvre-question.ts';
 import type { Plan, PlanInput, PlanSurprises, ReachArea, TankerMatrix } from '../core/plan/plan.ts';
 import { surprisesFor } from '../core/plan/plan-surprises.ts';
@@ -167,20 +167,34 @@ export class Desk {
     }
   }
 
-  /** What is in reach from a moment of the plan that was made last; null where there is none, or it was given up for another. */
-  async areasInReach(timeS: number): Promise<readonly ReachArea[] | null> {
-    if (this.planned === null) return null;
+  /** What is in reach from a moment of a sortie; null where its text cannot be planned, or it was given up for another. */
+  async areasInReach(path: string, text: string, timeS: number): Promise<readonly ReachArea[] | null> {
     const mine = this.asked;
-    const { request, plan } = this.planned;
+    const request = await this.request(path, text);
+    if ('faults' in request) return null;
     const { flyingAreas } = await import('../core/plan/reach-area.ts');
     const { askedOf } = await import('../core/plan/reach-asked.ts');
-    const start = askedOf(request, plan);
-    if (start === null) return null;
+    const plan = this.planFor(request);
+    const start = plan && askedOf(request, plan);
+    if (!start) return null;
     const work = flyingAreas(start, timeS);
     for (let step = work.next(); ; step = work.next()) {
       if (step.done) return step.value;
       if (mine !== this.asked) return null;
       await breath();
+    }
+  }
+
+  /** The plan that was made last where it is of this request; otherwise it is made: the page may show one that it was given. */
+  private planFor(request: PlanRequest): Plan | null {
+    if (this.planned?.request.fingerprint === request.fingerprint) return this.planned.plan;
+    try {
+      const plan = makePlan(request);
+      this.planned = { request, plan };
+      return plan;
+    } catch (error) {
+      if (error instanceof CannotPlan) return null;
+      throw error;
     }
   }
 
