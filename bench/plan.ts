@@ -2,6 +2,8 @@
 import { spawnSync } from 'node:child_process';
 import { readFileSync, statSync } from 'node:fs';
 import { makePlan } from '../src/core/plan/make-plan.ts';
+import type { Reach } from '../src/core/plan/plan.ts';
+import { reachOf } from '../src/core/plan/reach.ts';
 import { type Draw, Refly } from '../src/core/plan/refly.ts';
 import { rulesOf } from '../src/core/plan/rules.ts';
 import { tankerMatrix } from '../src/core/plan/tanker-cases.ts';
@@ -50,8 +52,20 @@ export async function bench(): Promise<void> {
     matrix = tankerMatrix(request);
   }, 12);
   line('each tanker in trouble', `${troubled.toFixed(0)} ms`, `${matrix.cases.length} cases`);
+  let reach = reachOf(request, plan);
+  const reached = median(() => {
+    reach = reachOf(request, plan);
+  }, 5);
+  line('where to go, minute by minute', `${reached.toFixed(0)} ms`, reachWords(reach));
   line('plan file', `${(planText(plan).length / 1e6).toFixed(2)} MB`, '');
   command();
+}
+
+/** What its cost goes with. */
+function reachWords(reach: Reach | null): string {
+  if (reach === null) return 'no failures';
+  const { timeS, ladders, flights, evaluations } = reach;
+  return `${timeS.length} min, ${ladders.length} failures, ${flights} flights, ${evaluations} evaluations`;
 }
 
 /** The whole command, from the built program where there is one. */

@@ -6,7 +6,7 @@ import { ROTATING_EARTH } from '../flight/earth-model.ts';
 import { Flight, type Tolerance, type Variation } from '../flight/flight.ts';
 
 /** Fuel of a divert right to 0.1 %: the steps of a cruise are as long as its air allows. */
-export const COARSE: Tolerance = {
+const COARSE: Tolerance = {
   relative: 2e-5,
   distanceM: 200,
   altitudeM: 10,

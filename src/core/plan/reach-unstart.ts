@@ -48,7 +48,7 @@ export function* unstartsOf(asked: ReachRequest): Generator<null, Unstarts> {
   return { rows, missing: [], evaluations, flights };
 }
 
-export class UnstartStudy {
+class UnstartStudy {
   flights = 0;
   private readonly asked: ReachRequest;
   private readonly unstart: Unstart;
