@@ -171,20 +171,22 @@ export function typedUnits(gauges: Readonly<Record<string, string>>): Partial<Re
   );
 }
 
-export const READINGS_FORMAT = 'ramrise-readings';
-export const READINGS_VERSION = 1;
+const format = 'ramrise-readings';
+const version = 1;
 
 /** First line of a log that is kept beside a plan. */
 export function logHeader(fingerprint: string, takeOff: string): string {
-  return `# ${READINGS_FORMAT} ${READINGS_VERSION} of plan ${fingerprint}, take-off ${takeOff}\n`;
+  return `# ${format} ${version} of plan ${fingerprint}, take-off ${takeOff}\n`;
 }
 
 /** The plan that a log belongs to and its take-off, null where its first line does not say. */
 export function readLogHeader(
   line: string,
 ): { readonly fingerprint: string; readonly takeOff: string } | null {
-  const match = /^# ramrise-readings 1 of plan (\S+), take-off (\S+)$/.exec(line.trim());
-  return match && { fingerprint: match[1], takeOff: match[2] };
+  const [, name, of, fingerprint, takeOff] =
+    /^# (\S+) (\d+) of plan (\S+), take-off (\S+)$/.exec(line.trim()) ?? [];
+  const isKnown = name === format && Number(of) === version;
+  return isKnown ? { fingerprint, takeOff } : null;
 }
 
 /** An entry as a line of the log. */

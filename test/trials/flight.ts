@@ -14,7 +14,7 @@ import { TRACE_COLUMNS, type TraceColumn } from '../../src/core/plan/plan-trace.
 import { gammaAir, gasConstant, standardGravity } from '../../src/core/quantities/constants.ts';
 import { sandmartin } from '../support/demo.ts';
 
-export const MINUTE = 60;
+const MINUTE = 60;
 const MACH = 2.85;
 
 /** What differs from the plan at a time; factors on drag and on the flow of each engine. */

@@ -4,7 +4,7 @@
  */
 
 /** What can be read, by its key; each reading has one value. */
-export const READ = [
+const READ = [
   /** Sum of the tank gauges. */
   'fuelKg',
   /** What the flow meters have added up since take-off. */
