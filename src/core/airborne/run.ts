@@ -9,7 +9,7 @@ import type { Entry, ReadKey } from './reading.ts';
 import type { Settings } from './settings.ts';
 import { Watch } from './watch.ts';
 
-/** Evidence at which an alert is raised, so that in the trials 1 sortie of 20 without a fault has one, and at which it ends. */
+/** Evidence at which an alert is raised, chosen by the trials for about 1 false one in 20 sorties, and at which it ends. */
 const raisedAt = 2;
 const endedAt = 0.7;
 /** A cause is taken as known when the evidence and its part of it are so great, and this long after the alert. */
