@@ -94,6 +94,9 @@ function partOf(shape: Shape, data: unknown, of: Pick<Named, 'path' | 'label' | 
   const named = { ...of, help: helpOf(shape), present: data !== undefined && data !== null };
   const options = optionsOf(shape);
   if (options) return choiceOf(options, data, named);
+  // A value alone or a list of them: as it is written.
+  const list = Array.isArray(data) ? shape.anyOf?.find(({ items }) => items) : undefined;
+  if (list?.items) return listOf(list, list.items, data, named);
   if (shape.items) return listOf(shape, shape.items, data, named);
   if (shape.properties) {
     const children = named.present ? partsOf(shape, data, of.path) : [];
