@@ -9,6 +9,7 @@ const standard = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 const undrawn: Readonly<Record<string, string>> = {
   Airborne: 'button',
   Manoeuvre: 'table',
+  Reach: 'table',
   Rules: 'table',
   Tankers: 'table',
   Times: 'table',

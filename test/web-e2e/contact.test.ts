@@ -19,7 +19,7 @@ afterAll(async () => {
   expect(app.complaints).toEqual([]);
 });
 
-it('[WEB-110] the contacts say where thrust ends and which burner to light when', async () => {
+it('[WEB-120] the contacts say where thrust ends and which burner to light when', async () => {
   const { page } = app;
   const { plan } = demonstration();
   await view(page, 'Contact');
@@ -32,7 +32,7 @@ it('[WEB-110] the contacts say where thrust ends and which burner to light when'
   await picture(page, 'contact');
 });
 
-it('[WEB-111] the acceleration says the heading and the push of least fuel of each leg', async () => {
+it('[WEB-121] the acceleration says the heading and the push of least fuel of each leg', async () => {
   const { page } = app;
   const { plan } = demonstration();
   await view(page, 'Acceleration');

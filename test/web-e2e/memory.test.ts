@@ -1,7 +1,7 @@
 /** Thousands of edits leave nothing behind: not in the page, not in the planner. */
 import type { CDPSession } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type App, fingerprint, openApp, settled, view } from './support/app.ts';
+import { type App, fingerprint, openApp, view, whole } from './support/app.ts';
 
 /** RAMRISE_LARGE=1 makes ten times as many. */
 const rounds = process.env.RAMRISE_LARGE === '1' ? 1000 : 100;
@@ -88,10 +88,11 @@ describe('many edits', () => {
     const first = await fingerprint(page);
     // Until the browser has compiled what runs often: the heaps grow by 4 % for it and stand still from then on.
     for (let i = 0; i < 50; i++) await page.evaluate(round);
+    await whole(page);
     const before = await heaps();
     let edits = 0;
     for (let i = 0; i < rounds; i++) edits += await page.evaluate<number>(round);
-    await settled(page);
+    await whole(page);
     const after = await heaps();
     expect(edits).toBeGreaterThanOrEqual(rounds * editsOfRound);
     expect(await fingerprint(page)).toBe(first);

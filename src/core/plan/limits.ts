@@ -64,6 +64,9 @@ export function nextLimits(closeness: Readonly<Record<string, readonly number[]>
   });
 }
 
+/** Margins that differ by less of what counts as one are the same: of a margin that is held the first moment counts. */
+const asNear = 1e-9;
+
 /** Least margin of every limit over the sortie, the nearest first. */
 export function summariseLimits(
   limits: readonly Limit[],
@@ -77,7 +80,8 @@ export function summariseLimits(
     const bounds = log.bounds[limit.key];
     let worst = -1;
     for (let node = 0; node < log.nodes; node++) {
-      if (Number.isFinite(margins[node]) && (worst < 0 || margins[node] < margins[worst])) worst = node;
+      if (!Number.isFinite(margins[node])) continue;
+      if (worst < 0 || margins[node] < margins[worst] - asNear * scaleOf(limit, bounds[worst])) worst = node;
     }
     if (worst < 0) continue;
     const pad = pads[limit.key] ?? 0;

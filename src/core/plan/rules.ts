@@ -47,7 +47,9 @@ export function* ruling(request: PlanRequest): Generator<null, Rules> {
     ...(request.aircraft.inletError === null
       ? ['what an inlet off its schedule costs: the deck has no table of it']
       : []),
-    ...(request.day.steady ? ['what a later take-off costs in other air: the weather is the same at every time'] : []),
+    ...(request.day.steady
+      ? ['what a later take-off costs in other air: the weather is the same at every time']
+      : []),
     ...(planned.failure === null
       ? []
       : [`how far each driver can go: the sortie cannot be flown as it is (${planned.failure.name})`]),

@@ -104,6 +104,12 @@ export async function settled(page: Page): Promise<void> {
   await page.waitForSelector('main[aria-busy=false]');
 }
 
+/** Waits until what is flown after a plan is in it, too. */
+export async function whole(page: Page): Promise<void> {
+  await settled(page);
+  await page.getByText('Still being flown:').waitFor({ state: 'detached' });
+}
+
 /** All words of a part of the page, as they are written, on one line. */
 export async function words(part: Locator): Promise<string> {
   return ((await part.textContent()) ?? '').replace(/[ \n\t]+/g, ' ').trim();
