@@ -73,6 +73,10 @@ function addPlan(program: Command): void {
     .argument('<sortie>', 'a sortie file, such as examples/long-loop.yaml')
     .option('--out <folder>', 'where the files are written (required without --slip)')
     .option('--slip <range>', 'what later take-offs cost, such as 0..120min/10min; slip.csv and slip.svg')
+    .option(
+      '--quick',
+      'without what is flown after the plan: rules of the day, tankers in trouble, reach, inlets',
+    )
     .option('--json', 'print JSON: whether it can be flown, the answers, the files')
     .action(async (sortie, options) => (await import('./plan.ts')).plan(sortie, options));
 }

@@ -34,16 +34,18 @@ export interface PlanOptions {
   readonly out?: string;
   /** Later take-offs, such as "0..120min/10min". */
   readonly slip?: string;
+  /** Leaves out what is flown after the plan. */
+  readonly quick?: boolean;
   readonly json?: boolean;
 }
 
 export async function plan(sortie: string, options: PlanOptions): Promise<void> {
-  const { out, slip, json } = options;
+  const { out, slip, quick = false, json } = options;
   if (out === undefined && slip === undefined) {
     throw new WrongUsage('plan needs --out <folder>; see ramrise plan --help');
   }
   const slipsS = slip === undefined ? null : readSlips(slip);
-  const { made, slips } = await answer(sortie, slipsS, out !== undefined);
+  const { made, slips } = await answer(sortie, slipsS, out !== undefined && !quick);
   const files = out === undefined ? [] : await filesOf(made, readText(sortie));
   const written = out === undefined ? [] : await writeFiles(out, [...files, ...(slips?.files ?? [])]);
   if (!made.flyable) process.exitCode = EXIT.cannotBeFlown;

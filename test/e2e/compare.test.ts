@@ -19,7 +19,7 @@ beforeAll(() => {
       const text = readFileSync(sortie, 'utf8');
       writeFileSync(sortie, text.replace('landing: 2000 kg', 'landing: 2500 kg'));
     }
-    const { code, stderr } = ramrise('plan', sortie, '--out', join(folder, name));
+    const { code, stderr } = ramrise('plan', sortie, '--quick', '--out', join(folder, name));
     if (code !== 0) throw new Error(stderr);
     plans[name] = join(folder, name, 'plan.json');
   }
@@ -84,7 +84,7 @@ describe('ramrise plan --slip', () => {
   it('[CLI-76] writes slip.csv and slip.svg beside the plan', () => {
     const out = join(folder, 'slip');
     const { slip, files } = ramriseJson<{ slip: { rows: object[] }; files: string[] }>(
-      'plan', sortie, '--slip', '0..20min/10min', '--out', out); // biome-ignore format: one command
+      'plan', sortie, '--quick', '--slip', '0..20min/10min', '--out', out); // biome-ignore format: one command
     expect(slip.rows).toHaveLength(3);
     expect(files).toEqual(
       expect.arrayContaining(['slip.csv', 'slip.svg', 'plan.json'].map((name) => join(out, name))),
@@ -93,7 +93,7 @@ describe('ramrise plan --slip', () => {
 
   it('[CLI-77] refuses a range before anything is written', () => {
     const out = join(folder, 'none');
-    const { code, stderr } = ramrise('plan', sortie, '--slip', '0..120/10min', '--out', out);
+    const { code, stderr } = ramrise('plan', sortie, '--quick', '--slip', '0..120/10min', '--out', out);
     expect(code).toBe(1);
     expect(stderr).toContain('duration "120": has no unit');
     expect(existsSync(out)).toBe(false);

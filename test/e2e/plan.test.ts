@@ -111,8 +111,20 @@ describe('ramrise plan', () => {
     const changed = copyWith('changed.yaml', ['landing: 2000 kg', 'landing: 2001 kg']);
     const same = copyWith('same.yaml');
     const of = (path: string) =>
-      ramriseJson<{ fingerprint: string }>('plan', path, '--out', join(folder, 'other')).fingerprint;
+      ramriseJson<{ fingerprint: string }>('plan', path, '--quick', '--out', join(folder, 'other'))
+        .fingerprint;
     expect(of(changed)).not.toBe(of(same));
+  });
+
+  it('[CLI-53] is quick where what is flown after the plan is left out, and is the same plan', () => {
+    const quick = join(folder, 'quick');
+    expect(ramrise('plan', sortie, '--quick', '--out', quick).code).toBe(0);
+    const [whole, part] = [out, quick].map((path) =>
+      JSON.parse(readFileSync(join(path, 'plan.json'), 'utf8')),
+    );
+    const left = { rules: null, tankerMatrix: null, reach: null, inlet: null };
+    for (const key of Object.keys(left)) expect(whole[key], key).not.toBeNull();
+    expect(part).toEqual({ ...whole, ...left });
   });
 });
 

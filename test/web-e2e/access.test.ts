@@ -1,7 +1,7 @@
 /** Everybody can use it: by keyboard, by touch, by ear, by day and by night (WCAG 2.2, level AA). */
 import { AxeBuilder } from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type App, openApp, picture, view, viewNames } from './support/app.ts';
+import { type App, openApp, picture, view, viewNames, whole } from './support/app.ts';
 
 const standard = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 
@@ -15,8 +15,9 @@ const undrawn: Readonly<Record<string, string>> = {
   Times: 'table',
 };
 
-/** Shows a view with what it loads later. */
+/** Shows a view with what it loads later; what is flown after the plan is there before. */
 async function shown({ page }: App, name: string): Promise<void> {
+  await whole(page);
   await view(page, name);
   await page.waitForLoadState('networkidle');
   if (name === 'Sortie file') await page.getByRole('textbox', { name: 'Text of the sortie' }).waitFor();
@@ -24,7 +25,7 @@ async function shown({ page }: App, name: string): Promise<void> {
     await page
       .getByRole('main')
       .locator(undrawn[name] ?? 'svg')
-      .first()
+      .nth(name === 'Balance' ? 1 : 0)
       .waitFor();
 }
 

@@ -67,7 +67,7 @@ function expectAlike(one: unknown, other: unknown, path: string, least = 1): voi
     expect(Object.keys(one), path).toEqual(Object.keys(other));
     for (const [key, value] of Object.entries(one)) {
       if (key === 'evaluations') continue;
-      const whole = surprises.has(key) ? 10_000 : least;
+      const whole = surprises.has(key) ? 100_000 : least;
       expectAlike(value, (other as Record<string, unknown>)[key], `${path}.${key}`, whole);
     }
   } else expect(one, path).toBe(other);
