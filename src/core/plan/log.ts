@@ -57,6 +57,17 @@ function footSpeedMS({ groundSpeedMS, geometricHeightM, latitudeRad, courseRad }
   return (groundSpeedMS * radius) / (radius + geometricHeightM);
 }
 
+/** The first node from a time on, between the second and the last. */
+export function nodeFrom(times: readonly number[], timeS: number): number {
+  let [low, high] = [1, times.length - 1];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (times[middle] < timeS) low = middle + 1;
+    else high = middle;
+  }
+  return high;
+}
+
 export class Log {
   readonly columns: Record<Kept, number[]>;
   /** Over the ellipsoid since take-off. */
@@ -85,28 +96,16 @@ export class Log {
   /** A column at a time, linear between nodes. */
   at(column: readonly number[], timeS: number): number {
     const times = this.columns.timeS;
-    const high = this.nodeFrom(timeS);
+    const high = nodeFrom(times, timeS);
     const span = times[high] - times[high - 1];
     const part = span > 0 ? Math.min(Math.max((timeS - times[high - 1]) / span, 0), 1) : 0;
     return column[high - 1] + part * (column[high] - column[high - 1]);
   }
 
-  /** The first node from a time on, between the second and the last. */
-  private nodeFrom(timeS: number): number {
-    const times = this.columns.timeS;
-    let [low, high] = [1, times.length - 1];
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (times[middle] < timeS) low = middle + 1;
-      else high = middle;
-    }
-    return high;
-  }
-
   /** Speed of the foot point on the ellipsoid at a time [m/s], from the distances of the nodes beside it. */
   footSpeedAt(timeS: number): number {
     const times = this.columns.timeS;
-    let high = this.nodeFrom(timeS);
+    let high = nodeFrom(times, timeS);
     while (high < times.length - 1 && times[high] - times[high - 1] < 1e-6) high++;
     return (this.distanceM[high] - this.distanceM[high - 1]) / (times[high] - times[high - 1]);
   }

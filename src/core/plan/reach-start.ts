@@ -1,5 +1,6 @@
 /** Where a planned sortie is at a moment: a state from which it can be flown somewhere else. */
 import { type FlightState, newState } from '../flight/state.ts';
+import { nodeFrom } from './log.ts';
 import type { Trace } from './plan.ts';
 
 const degree = Math.PI / 180;
@@ -30,7 +31,7 @@ export class Starts {
   /** The state at a time since take-off, the same object each time; the heading is that of the motion through the air. */
   at(timeS: number): Readonly<FlightState> {
     const { columns, state } = this;
-    const high = this.nodeFrom(timeS);
+    const high = nodeFrom(this.columns.timeS, timeS);
     const span = columns.timeS[high] - columns.timeS[high - 1];
     const part = span > 0 ? Math.min(Math.max((timeS - columns.timeS[high - 1]) / span, 0), 1) : 1;
     const value = (key: keyof Trace['columns']): number =>
@@ -56,21 +57,10 @@ export class Starts {
   /** Mach at a time since take-off. */
   machAt(timeS: number): number {
     const { mach, timeS: times } = this.columns;
-    const high = this.nodeFrom(timeS);
+    const high = nodeFrom(this.columns.timeS, timeS);
     const span = times[high] - times[high - 1];
     const part = span > 0 ? Math.min(Math.max((timeS - times[high - 1]) / span, 0), 1) : 1;
     return mach[high - 1] + part * (mach[high] - mach[high - 1]);
-  }
-
-  private nodeFrom(timeS: number): number {
-    const times = this.columns.timeS;
-    let [low, high] = [1, times.length - 1];
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (times[middle] < timeS) low = middle + 1;
-      else high = middle;
-    }
-    return high;
   }
 }
 
