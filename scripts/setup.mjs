@@ -89,7 +89,9 @@ const later = [
   'balance',
   'rules',
   'tankerMatrix',
+  'reach',
   'inlet',
+  'lowPushes',
 ];
 
 /**
