@@ -16,6 +16,8 @@ export interface Variation {
   readonly headwindMS: number;
   /** How many of the engines run. */
   readonly runningEngines: number;
+  /** Fuel lost beside what the engines burn [kg/s]. */
+  readonly leakKgS: number;
 }
 
 /** Tolerance of the integration, for each step: absolute part by quantity and a relative part common to all. */
@@ -26,6 +28,8 @@ export interface Tolerance {
   readonly speedMS: number;
   readonly angleRad: number;
   readonly massKg: number;
+  /** How near the end of a phase is found; default: as near as numbers go. */
+  readonly eventTimeS?: number;
 }
 
 /** Fuel of a leg right to about 5 kg; most of that is where a table of the deck or a start-down turns a corner. */

@@ -31,6 +31,8 @@ export interface StepControl {
   readonly first?: number;
   /** y' at the start, where it is known. */
   readonly rates?: Float64Array;
+  /** How near the time of an event is found; default 1e-14 of the step. */
+  readonly eventTime?: number | undefined;
 }
 
 export interface StepObserver {
@@ -201,7 +203,7 @@ export class Stepper {
       justRejected = false;
       this.nextStep = next;
       const end = t + step === t || t1 - t === step ? t1 : t + step;
-      const terminal = this.finishStep(t, y, step, end, events, observer);
+      const terminal = this.finishStep(t, y, step, end, events, observer, control.eventTime ?? 0);
       t = this.t;
       if (terminal >= 0) return terminal;
       step = next;
@@ -264,13 +266,14 @@ export class Stepper {
     end: number,
     events: readonly StepEvent[],
     observer: StepObserver | null,
+    eventTime: number,
   ): number {
     const n = this.size;
     this.from = t;
     this.length = h;
     this.denseReady = false;
     for (let i = 0; i < n; i++) this.r1[i] = y[i];
-    this.collectEvents(t, end, events);
+    this.collectEvents(t, end, events, eventTime);
     let terminal = -1;
     let stop = end;
     for (let f = 0; f < this.found; f++) {
@@ -303,19 +306,29 @@ export class Stepper {
     return terminal;
   }
 
-  /** Fills `foundTimes` and `foundEvents`, in order of time, with the events of the step. */
-  private collectEvents(t: number, end: number, events: readonly StepEvent[]): void {
+  /**
+   * Fills `foundTimes` and `foundEvents`, in order of time, with the events of the step; of one time the first event comes
+   * first. What comes after a terminal event is not looked for.
+   */
+  private collectEvents(t: number, end: number, events: readonly StepEvent[], eventTime: number): void {
     this.found = 0;
-    for (let e = 0; e < events.length; e++) {
+    let last = end;
+    for (let e = events.length - 1; e >= 0; e--) {
       const event = events[e];
       const before = this.before[e];
-      const after = event.value(end, this.trial);
+      let after = event.value(end, this.trial);
       this.before[e] = after;
       if (before === 0 || before * after > 0) continue;
       if (event.direction !== 0 && (after - before) * event.direction <= 0) continue;
-      const time = after === 0 ? end : this.locate(event, t, before, end, after);
+      if (last < end) {
+        this.interpolate(last, this.probe);
+        after = event.value(last, this.probe);
+        if (before * after > 0) continue;
+      }
+      const time = after === 0 ? last : this.locate(event, t, before, last, after, eventTime);
+      if (event.terminal) last = time;
       let slot = this.found++;
-      while (slot > 0 && (this.foundTimes[slot - 1] as number) > time) {
+      while (slot > 0 && (this.foundTimes[slot - 1] as number) >= time) {
         this.foundTimes[slot] = this.foundTimes[slot - 1];
         this.foundEvents[slot] = this.foundEvents[slot - 1];
         slot--;
@@ -326,12 +339,12 @@ export class Stepper {
   }
 
   /**
-   * Root of an event on the continuous output, to 1e-14 of the step: false position with the far end's value halved
+   * Root of an event on the continuous output, to 1e-14 of the step or to `near`: false position with the far end's value halved
    * (the Illinois rule), and a bisection at every fourth iteration against functions that defeat it, such as a step. The
    * time returned is that end of the last bracket which lies after the change of sign.
    */
-  private locate(event: StepEvent, t0: number, f0: number, t1: number, f1: number): number {
-    const tolerance = 1e-14 * this.length + 2.3e-16 * Math.abs(t1);
+  private locate(event: StepEvent, t0: number, f0: number, t1: number, f1: number, near: number): number {
+    const tolerance = Math.max(near, 1e-14 * this.length + 2.3e-16 * Math.abs(t1));
     let a = t0;
     let fa = f0;
     let b = t1;

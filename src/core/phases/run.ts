@@ -103,6 +103,7 @@ class Run implements StepObserver {
       rates: this.rates,
       longest,
       first: motion.firstStepS,
+      eventTime: tolerance.eventTimeS,
     };
     let event = stepper.run(motion, 0, y, lastS, control, events, observer);
     while (event === LEVEL) {

@@ -13,6 +13,7 @@ const COARSE: Tolerance = {
   speedMS: 0.3,
   angleRad: 2e-3,
   massKg: 3,
+  eventTimeS: 0.05,
 };
 
 /** The aircraft of a failure on a day; `tolerance` is of the integration. */

@@ -195,6 +195,39 @@ describe('events', () => {
     expect(seen).toEqual([2]);
   });
 
+  it('[NUM-14] of several terminal events the first in time ends the run, whichever order they are given in', () => {
+    const at = (time: number): StepEvent => ({ direction: 0, terminal: true, value: (t) => t - time });
+    for (const times of [
+      [0.8, 0.4, 0.6],
+      [0.4, 0.6, 0.8],
+      [0.8, 0.6, 0.4],
+    ]) {
+      const stepper = new Stepper(1);
+      const event = stepper.run(still, 0, Float64Array.of(0), 1, fixed(1), times.map(at));
+      expect(times[event]).toBe(0.4);
+      expect(stepper.t).toBeCloseTo(0.4, 12);
+    }
+  });
+
+  it('[NUM-14] events found roughly are found to what was asked for, with fewer looks', () => {
+    const looks = (eventTime?: number): number => {
+      let count = 0;
+      const quarter: StepEvent = {
+        direction: 0,
+        terminal: true,
+        value: (_t, y) => {
+          count++;
+          return y[0];
+        },
+      };
+      const stepper = new Stepper(2);
+      stepper.run(oscillator, 0, Float64Array.of(1, 0), 100, { ...tight, eventTime }, [quarter]);
+      expect(Math.abs(stepper.t - Math.PI / 2)).toBeLessThan(eventTime === undefined ? 1e-9 : 2 * eventTime);
+      return count;
+    };
+    expect(looks(1e-3)).toBeLessThan(looks());
+  });
+
   it('[NUM-15] an event that is zero at the start waits for its next crossing', () => {
     const stepper = new Stepper(2);
     const y = Float64Array.of(0, 1);
