@@ -84,7 +84,8 @@ function readOrSay(lines: ReadingLines, line: string, number: number, name: stri
 
 function print(estimator: Estimator, plan: Plan, slopes: string, json: boolean): void {
   const answer = estimator.answer();
-  if (json) say(JSON.stringify({ ...answer, slopes, fingerprint: plan.fingerprint, caution: plan.caution }));
+  const { state: _, ...told } = answer;
+  if (json) say(JSON.stringify({ ...told, slopes, fingerprint: plan.fingerprint, caution: plan.caution }));
   else process.stdout.write(`${airborneText(answer, plan, slopes)}\n`);
 }
 

@@ -104,6 +104,7 @@ export class CartesianMotion implements System {
       fuelFlowFactor: 1,
       thrustFactor: 1,
       headwindMS: 0,
+      leakKgS: 0,
       dragIncrement: 0,
       runningEngines: setup.aircraft.propulsion.engines.length,
     });

@@ -2,7 +2,7 @@
 import { type CauseKey, causes, groupOf } from './causes.ts';
 import { type Expectation, newExpected } from './expectation.ts';
 import { type GateFuel, gatesAhead } from './gates.ts';
-import { type Estimate, estimateAlong, mixtureOf } from './mixture.ts';
+import { type Estimate, estimateAlong, type Mixture, mixtureOf } from './mixture.ts';
 import { ORDER, STATE } from './model.ts';
 import type { CauseOdds } from './odds.ts';
 import type { Question } from './plausible.ts';
@@ -51,6 +51,8 @@ export interface Answer {
   readonly evidence: number;
   readonly noise: string;
   readonly gates: readonly GateFuel[];
+  /** The state over all that may be, in the order of `STATE`. */
+  readonly state: Mixture;
 }
 
 export function answerOf(run: Run, expectation: Expectation): Answer {
@@ -94,6 +96,7 @@ export function answerOf(run: Run, expectation: Expectation): Answer {
     evidence: weighed.evidence,
     noise: run.watches[weighed.likeliest].noise.key,
     gates: gatesAhead(expectation, at, mixture),
+    state: mixture,
   };
 }
 

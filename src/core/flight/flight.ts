@@ -29,6 +29,7 @@ const AS_THE_DECK: Variation = {
   dragIncrement: 0,
   headwindMS: 0,
   runningEngines: Number.POSITIVE_INFINITY,
+  leakKgS: 0,
 };
 
 /** How the engines share the thrust: alike, or one in afterburner (at its minimum or more) and the others what is left. */

@@ -43,6 +43,8 @@ export class Forces {
     outside: 0,
   };
   private readonly engine: EnginePoint = { thrustN: 0.5, fuelFlowKgS: 0.5, power: 0.5, outside: 0 };
+  /** Lost beside what the engines burn. */
+  readonly leakKgS: number;
   private readonly vary: Variation;
   private readonly zeroFuelMassKg: number;
   private readonly wingAreaM2: number;
@@ -59,6 +61,7 @@ export class Forces {
   constructor(setup: FlightSetup, vary: Variation) {
     this.aircraft = setup.aircraft;
     this.vary = vary;
+    this.leakKgS = vary.leakKgS;
     this.zeroFuelMassKg = setup.zeroFuelMassKg;
     this.wingAreaM2 = setup.aircraft.aerodynamics.wingAreaM2;
     this.running = vary.runningEngines;

@@ -123,7 +123,7 @@ export class Leg implements Motion {
   readRates(rates: Float64Array): void {
     const { flight } = this;
     rates[0] = flight.frame.distanceRate;
-    rates[1] = this.inflowKgS - flight.forces.fuelFlowKgS;
+    rates[1] = this.inflowKgS - flight.forces.fuelFlowKgS - flight.forces.leakKgS;
     if (this.altitudeAt >= 0) rates[this.altitudeAt] = flight.frame.altitudeRate;
     if (this.speedAt >= 0) rates[this.speedAt] = flight.accelerationMS2;
     if (this.pathAt >= 0) rates[this.pathAt] = flight.pathRateRadS;

@@ -71,7 +71,7 @@ export class Turning implements Motion {
   readRates(rates: Float64Array): void {
     const { frame, forces, headingRateRadS } = this.flight;
     rates[0] = frame.distanceRate;
-    rates[1] = -forces.fuelFlowKgS;
+    rates[1] = -forces.fuelFlowKgS - forces.leakKgS;
     rates[2] = frame.latitudeRate();
     rates[3] = frame.longitudeRate();
     rates[4] = headingRateRadS;

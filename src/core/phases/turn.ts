@@ -287,7 +287,7 @@ function moveTo(
   flight.levelOnLaw(options.law, state.massKg);
   const seconds = (distanceM - state.distanceM) / flight.frame.distanceRate;
   state.timeS += seconds;
-  state.massKg -= seconds * flight.forces.fuelFlowKgS;
+  state.massKg -= seconds * (flight.forces.fuelFlowKgS + flight.forces.leakKgS);
   state.distanceM = distanceM;
   flight.placeOnTrack(from, distanceM, state.pressureAltitudeM, state.timeS);
   flight.levelOnLaw(options.law, state.massKg);

@@ -44,10 +44,30 @@ export function flySortie(crew: Crew, held: readonly LegDecisions[] | null, log:
   const progress = newProgress();
   const takeOff = leaveGround(crew, progress);
   if (log) takeOffPhase(sortie, log, takeOff);
-  const flown: LegFlown[] = [];
-  const refuellings: Refuelling[] = [];
-  let leaving: Leaving | null = null;
-  let start: Place = sortie.takeOff.base;
+  const route = routeOf(sortie.legs[0], sortie.takeOff.base, null);
+  return flyOn(crew, held, log, { progress, route, legs: [], refuellings: [], takeOff });
+}
+
+/** Where a sortie goes on: in the leg of `progress`, which has a route, after the legs and contacts that were flown. */
+export interface Onward extends Pick<SortieFlown, 'takeOff'> {
+  /** Is moved along. */
+  readonly progress: Progress;
+  readonly route: Route;
+  readonly legs: readonly LegFlown[];
+  readonly refuellings: readonly Refuelling[];
+}
+
+/** Flies the rest of a sortie; of what is written to `log` nothing is before it. */
+export function flyOn(
+  crew: Crew,
+  held: readonly LegDecisions[] | null,
+  log: Log | null,
+  { progress, route: first, legs, refuellings: earlier, takeOff }: Onward,
+): SortieFlown {
+  const { sortie } = crew;
+  const flown: LegFlown[] = [...legs];
+  const refuellings: Refuelling[] = [...earlier];
+  let route = first;
   const stop = (stopped: Stopped): SortieFlown => ({
     legs: flown,
     refuellings,
@@ -56,13 +76,9 @@ export function flySortie(crew: Crew, held: readonly LegDecisions[] | null, log:
     landingFuelKg: Number.NaN,
     landingTimeS: Number.NaN,
   });
-  for (let index = 0; index < sortie.legs.length; index++) {
+  for (let index = progress.leg; index < sortie.legs.length; index++) {
     const leg = sortie.legs[index];
-    const route: Route = routeOf(leg, start, leaving);
     const flyer: LegFlyer = new LegFlyer(crew, leg, route, held?.[index] ?? null, log);
-    progress.leg = index;
-    progress.step = 0;
-    progress.track = 0;
     const stopped = flyer.fly(progress);
     if (stopped) return stop(stopped);
     const end = newProgress();
@@ -78,8 +94,11 @@ export function flySortie(crew: Crew, held: readonly LegDecisions[] | null, log:
     refuellings.push(taken);
     log?.event('disconnect', contact.tanker.name, progress.state.timeS, fuelOf(crew, progress));
     if (index + 1 === sortie.legs.length) break;
-    leaving = leave(crew, contact, route, progress, nextPlace(sortie, index + 1));
-    start = placeOn(leaving);
+    const leaving = leave(crew, contact, route, progress, nextPlace(sortie, index + 1));
+    route = routeOf(sortie.legs[index + 1], placeOn(leaving), leaving);
+    progress.leg = index + 1;
+    progress.step = 0;
+    progress.track = 0;
   }
   const { approach } = sortie;
   const landingFuelKg = fuelOf(crew, progress) - approach.fuelKg;

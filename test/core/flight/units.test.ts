@@ -20,6 +20,7 @@ const vary = {
   fuelFlowFactor: 1.02,
   thrustFactor: 0.98,
   headwindMS: 0,
+  leakKgS: 0,
   dragIncrement: 0.0007,
   runningEngines: 2,
 };
