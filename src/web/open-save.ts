@@ -41,8 +41,9 @@ export function saveSortie(session: Session): void {
   session.saved = session.text;
 }
 
-/** Saves the plan as `ramrise plan` writes it; it is the last one where the text has faults. */
-export function savePlan({ plan }: Session): void {
+/** Saves the plan as `ramrise plan` writes it; it is the last one where the text has faults. An edit before it is whole ends it. */
+export async function savePlan(session: Session): Promise<void> {
+  const plan = await session.wholePlan();
   if (plan) download('plan.json', planText(plan), 'application/json');
 }
 

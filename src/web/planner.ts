@@ -4,7 +4,7 @@
  */
 import * as Comlink from 'comlink';
 import type { Stage } from '../core/plan/make-plan.ts';
-import type { Plan, PlanSurprises } from '../core/plan/plan.ts';
+import type { Plan, PlanSurprises, Surprise } from '../core/plan/plan.ts';
 import type { Fault } from '../files/faults.ts';
 import { type Changes, withChanges } from './changes.ts';
 import type { Desk, Refused } from './worker.ts';
@@ -14,6 +14,8 @@ export interface Listener {
   /** A plan, or a part of one: what is pending is not in it yet. */
   stage(stage: Stage): void;
   refused(faults: readonly Fault[], ask: Ask): void;
+  /** The next part to be flown after the last plan; null where the page shows no other. */
+  missing(): Surprise | null;
   /** Parts of the last plan that were flown after it. */
   surprise(parts: Partial<PlanSurprises>): void;
   /** The planner is at work, or idle. */
@@ -42,6 +44,7 @@ export class Planner {
   /** During which the worker failed last. */
   private failed: Ask | null = null;
   private pause: ReturnType<typeof setTimeout> | undefined;
+  private flying = false;
   /** Nothing is planned before the first files are there. */
   private ready: Promise<unknown>;
   private given!: (files: Promise<unknown>) => void;
@@ -124,20 +127,33 @@ export class Planner {
       return;
     }
     this.listener.busy(false);
-    if (!refused) this.pause = setTimeout(() => void this.surprise(), pauseMs);
+    // What takes longer than a plan is flown when nothing was asked for in a while.
+    if (!refused) this.pause = setTimeout(() => this.fly(), pauseMs);
   }
 
-  /** What takes longer than a plan is flown when nothing was asked for in a while; another plan ends it. */
-  private async surprise(): Promise<void> {
-    const { worker } = this;
-    const report = Comlink.proxy((parts: Partial<PlanSurprises>) => {
-      if (worker === this.worker && !this.running) this.listener.surprise(parts);
-    });
+  /** Flies what the page misses of the parts that are flown after a plan, one by one; another plan ends it. */
+  fly(): void {
+    if (this.running || this.flying) return;
+    clearTimeout(this.pause);
+    void this.flyOn(this.worker);
+  }
+
+  private async flyOn(worker: Worker): Promise<void> {
+    this.flying = true;
     try {
-      await this.desk.surprise(report);
+      for (;;) {
+        const part = this.listener.missing();
+        if (part === null) break;
+        const parts = await this.desk.surprise(part);
+        if (worker !== this.worker) return;
+        if (this.running) break;
+        if (parts) this.listener.surprise(parts);
+      }
     } catch (error) {
       this.failIn(worker, error as Error);
+      return;
     }
+    this.flying = false;
   }
 
   private start(): void {
@@ -168,6 +184,7 @@ export class Planner {
   private replace(): void {
     clearTimeout(this.pause);
     this.worker.terminate();
+    this.flying = false;
     this.running = null;
     this.waiting = null;
     this.start();

@@ -19,8 +19,12 @@ export class Session {
   /** The newest plan; what `pending` names is still of the one before. */
   plan = $state.raw<Plan | null>(null);
   pending = $state.raw<readonly PlanPart[]>([]);
-  /** Parts of the plan that are still being flown, for the case that something goes otherwise; null in it until then. */
+  /** Parts of the plan that are flown after it, for the case that something goes otherwise, and are not yet; null in it until then. */
   toCome = $state.raw<readonly Surprise[]>([]);
+  /** Of those parts, what the open view shows. */
+  private shown = $state.raw<readonly Surprise[]>([]);
+  /** Who waits for the whole plan. */
+  private waiting = $state.raw<readonly ((plan: Plan | null) => void)[]>([]);
   /** The newest plan with nothing pending. */
   last = $state.raw<Plan | null>(null);
   /** The plan that differences are taken against. */
@@ -51,6 +55,7 @@ export class Session {
     refused: (faults, ask) => {
       if (ask.text === this.text) this.faults = faults;
     },
+    missing: () => this.flying[0] ?? null,
     surprise: (parts) => this.add(parts),
     busy: (busy) => {
       this.busy = busy;
@@ -60,6 +65,7 @@ export class Session {
     },
     restarted: (reason) => {
       this.toCome = [];
+      this.answer(null);
       this.notice = `The planner failed (${reason}) and was started again; nothing is lost.`;
     },
   });
@@ -67,6 +73,11 @@ export class Session {
   /** Whether the plan has all that the command line would give it. */
   get whole(): boolean {
     return this.pending.length === 0 && this.toCome.length === 0;
+  }
+
+  /** Parts that are being flown: those that somebody looks at or waits for. */
+  get flying(): readonly Surprise[] {
+    return this.waiting.length > 0 ? this.toCome : this.toCome.filter((part) => this.shown.includes(part));
   }
 
   get canUndo(): boolean {
@@ -151,6 +162,22 @@ export class Session {
     this.replan();
   }
 
+  /** Has the parts flown that a view shows. */
+  show(parts: readonly Surprise[]): void {
+    this.shown = parts;
+    this.planner.fly();
+  }
+
+  /** The plan shown, when it has all that the command line would give it; null where another comes meanwhile. */
+  wholePlan(): Promise<Plan | null> {
+    const { plan } = this;
+    if (this.whole) return Promise.resolve(plan);
+    return new Promise((answer) => {
+      this.waiting = [...this.waiting, answer];
+      this.planner.fly();
+    });
+  }
+
   /** Differences are taken from here on. */
   keep(): void {
     this.kept = this.plan;
@@ -165,7 +192,13 @@ export class Session {
     this.future = [];
   }
 
+  private answer(plan: Plan | null): void {
+    for (const answer of this.waiting) answer(plan);
+    this.waiting = [];
+  }
+
   private receive({ plan, pending }: Stage): void {
+    this.answer(null);
     this.faults = [];
     this.plan = plan;
     this.pending = pending;
@@ -181,6 +214,7 @@ export class Session {
     this.plan = plan;
     this.last = plan;
     this.toCome = this.toCome.filter((part) => !(part in parts));
+    if (this.whole) this.answer(plan);
   }
 }
 

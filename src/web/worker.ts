@@ -8,8 +8,7 @@ import type { LegAcceleration } from '../core/plan/acceleration.ts';
 import type { PlanRequest } from '../core/plan/draft.ts';
 import { makePlan, planning } from '../core/plan/make-plan.ts';
 import type { ManoeuvreQuestion } from '../core/plan/manoeuvre-question.ts';
-import type { Plan, PlanInput, PlanSurprises, ReachArea, TankerMatrix } from '../core/plan/plan.ts';
-import { surprisesFor } from '../core/plan/plan-surprises.ts';
+import type { Plan, PlanInput, PlanSurprises, ReachArea, Surprise, TankerMatrix } from '../core/plan/plan.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
 import type { DeckReport } from '../files/deck.ts';
 import { type Fault, Faults } from '../files/faults.ts';
@@ -148,22 +147,17 @@ export class Desk {
     }
   }
 
-  /** Flies what the plan that was made last has ready for surprises, part by part; ends early where another is asked for. */
-  async surprise(report: (parts: Partial<PlanSurprises>) => void): Promise<void> {
-    if (this.planned === null) return;
+  /** Flies a part of the plan that was made last, for the case that something goes otherwise; null where it was given up for another plan. */
+  async surprise(part: Surprise): Promise<Partial<PlanSurprises> | null> {
+    if (this.planned === null) return null;
     const mine = this.asked;
     const { request, plan } = this.planned;
     const { surprising } = await import('../core/plan/surprises.ts');
-    for (const part of surprisesFor(plan)) {
-      const work = surprising(part, request, plan);
-      for (let step = work.next(); ; step = work.next()) {
-        if (mine !== this.asked) return;
-        if (step.done) {
-          report(step.value);
-          break;
-        }
-        await breath();
-      }
+    const work = surprising(part, request, plan);
+    for (let step = work.next(); ; step = work.next()) {
+      if (mine !== this.asked) return null;
+      if (step.done) return step.value;
+      await breath();
     }
   }
 

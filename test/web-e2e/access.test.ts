@@ -15,10 +15,10 @@ const undrawn: Readonly<Record<string, string>> = {
   Times: 'table',
 };
 
-/** Shows a view with what it loads later; what is flown after the plan is there before. */
+/** Shows a view with what it loads later and what is flown for it. */
 async function shown({ page }: App, name: string): Promise<void> {
-  await whole(page);
   await view(page, name);
+  await whole(page);
   await page.waitForLoadState('networkidle');
   if (name === 'Sortie file') await page.getByRole('textbox', { name: 'Text of the sortie' }).waitFor();
   else

@@ -116,7 +116,11 @@ describe('what is touched', () => {
 
   it('[WEB-23] undo goes back to the beginning and redo to the end, exactly', async () => {
     const end = await fingerprint(app.page);
-    const main = () => words(app.page.getByRole('main'));
+    /** All words, those of the areas in reach too, which are drawn last. */
+    const main = async () => {
+      await app.page.locator('#reach-none').waitFor();
+      return words(app.page.getByRole('main'));
+    };
     const endWords = await main();
     while (await button('Undo').isEnabled()) await button('Undo').click();
     await settled(app.page);
@@ -125,7 +129,7 @@ describe('what is touched', () => {
     while (await button('Redo').isEnabled()) await button('Redo').click();
     await settled(app.page);
     expect(await fingerprint(app.page)).toBe(end);
-    expect(await main()).toBe(endWords);
+    await expect.poll(main, { timeout: 60_000 }).toBe(endWords);
   });
 
   it('[WEB-24] differences are taken against the version that is kept', async () => {

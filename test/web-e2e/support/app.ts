@@ -104,7 +104,7 @@ export async function settled(page: Page): Promise<void> {
   await page.waitForSelector('main[aria-busy=false]');
 }
 
-/** Waits until what is flown after a plan is in it, too. */
+/** Waits until what the view shows of the parts that are flown after a plan is there, too. */
 export async function whole(page: Page): Promise<void> {
   await settled(page);
   await page.getByText('Still being flown:').waitFor({ state: 'detached' });
