@@ -1,6 +1,13 @@
 /** A manoeuvre that was judged, and manoeuvres by fuel on board, in words and as tables. */
 import type { BoundKey, JudgedManoeuvre, ManoeuvreBound } from '../core/plan/manoeuvre-judge.ts';
-import type { GaugeSpeeds, LeastSpeeds, LoadFactorBounds, ManoeuvreTable, Plan } from '../core/plan/plan.ts';
+import type {
+  GaugeSpeeds,
+  LeastSpeeds,
+  LoadFactorBounds,
+  ManoeuvreEnvelope,
+  ManoeuvreTable,
+  Plan,
+} from '../core/plan/plan.ts';
 import { lowerFirst } from './names.ts';
 import type { Column, Table } from './table.ts';
 import { figures, type Gauge, type Gauges, margin, read, shown } from './units.ts';
@@ -44,6 +51,11 @@ export function bankText(gauges: Gauges, loadFactor: number | null): string {
   if (loadFactor === null) return 'not computed';
   if (loadFactor < 1) return '–';
   return `${read(gauges('bankDeg'), (Math.acos(1 / loadFactor) * 180) / Math.PI, 'available')}°`;
+}
+
+/** What ends an envelope at its fast end. */
+export function endWords({ endedBy }: ManoeuvreEnvelope): string {
+  return endedBy === null ? 'the end of the tables of the deck' : lowerFirst(endedBy);
 }
 
 /** How a push is flown, for those who read its height. */

@@ -87,7 +87,11 @@ export class ManoeuvreBounds {
     const { inputs, aircraft } = this;
     inputs.fuelKg = fuelKg;
     inputs.massKg = aircraft.balance.emptyMassKg + fuelKg;
-    inputs.cgFraction = aircraft.balance.cgFraction(fuelKg);
+  }
+
+  /** With the present fuel, and what is transferred at a Mach. */
+  cgFraction(mach: number): number {
+    return this.aircraft.balance.cgFraction(this.inputs.fuelKg, mach);
   }
 
   /** n = 1. */
@@ -207,6 +211,7 @@ export class ManoeuvreBounds {
     const { inputs, air } = this;
     const total = quickTotalTemperature(air.temperatureK, mach * air.speedOfSoundMS);
     inputs.mach = mach;
+    inputs.cgFraction = this.cgFraction(mach);
     inputs.pressureAltitudeM = this.pressureAltitudeM;
     inputs.equivalentAirspeedMS = equivalentAirspeed(mach, air.pressurePa);
     inputs.calibratedAirspeedMS = calibratedAirspeed(mach, air.pressurePa);
@@ -216,9 +221,9 @@ export class ManoeuvreBounds {
   }
 
   private loadFactorPerRad(mach: number): number {
-    const { aero, air, inputs, aircraft } = this;
+    const { aero, air, aircraft } = this;
     const { aerodynamics } = aircraft;
-    aerodynamics.at(mach, this.pressureAltitudeM, air.geometricHeightM, inputs.cgFraction, aero);
+    aerodynamics.at(mach, this.pressureAltitudeM, air.geometricHeightM, this.cgFraction(mach), aero);
     if (aero.outside !== 0) return Number.NaN;
     const force = dynamicPressure(mach, air.pressurePa) * aerodynamics.wingAreaM2;
     return (force * aero.liftSlope) / this.weightN;

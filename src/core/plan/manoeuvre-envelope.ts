@@ -1,7 +1,8 @@
 /** Load factors against speed at one height and fuel: from where the pusher acts in level flight to the limit of speed that comes first. */
 import type { Limit } from '../aircraft/aircraft.ts';
+import { brent } from '../numerics/roots.ts';
 import { levelTurn, type ManoeuvreBounds } from './manoeuvre-bounds.ts';
-import type { ManoeuvreEnvelope } from './plan.ts';
+import type { LoadFactorBounds, ManoeuvreEnvelope, WarnedUpTo } from './plan.ts';
 
 const POINTS = 32;
 const FASTEST_MACH = 4;
@@ -22,14 +23,30 @@ export function envelopeOf(bounds: ManoeuvreBounds): ManoeuvreEnvelope | null {
   if (from === null) return null;
   const { mach: to, endedBy } = fastest(bounds, from);
   if (!(to > from)) return null;
-  return {
-    fuelKg: bounds.inputs.fuelKg,
-    endedBy,
-    points: Array.from({ length: POINTS }, (_, i) => {
-      const mach = from + ((to - from) * i) / (POINTS - 1);
-      return { at: bounds.speeds(mach), bounds: bounds.at(mach) };
-    }),
-  };
+  const points = Array.from({ length: POINTS }, (_, i) => {
+    const mach = from + ((to - from) * i) / (POINTS - 1);
+    return { at: bounds.speeds(mach), bounds: bounds.at(mach) };
+  });
+  const warnedUpTo = WARNED_OF.flatMap((bound) => warnedTo(bounds, bound, points) ?? []);
+  return { fuelKg: bounds.inputs.fuelKg, endedBy, points, warnedUpTo };
+}
+
+const WARNED_OF: readonly WarnedUpTo['bound'][] = ['symmetric', 'rolling', 'held'];
+
+/** Where the load factor of the warning first rises through a bound. */
+function warnedTo(
+  bounds: ManoeuvreBounds,
+  bound: WarnedUpTo['bound'],
+  points: ManoeuvreEnvelope['points'],
+): WarnedUpTo | null {
+  const spare = (there: LoadFactorBounds): number =>
+    (there[bound] ?? Number.NaN) - (there.warning ?? Number.NaN);
+  const after = points.findIndex((point) => spare(point.bounds) < 0);
+  if (after <= 0) return null;
+  const [low, high] = [points[after - 1].at.mach, points[after].at.mach];
+  const root = brent((mach) => spare(bounds.at(mach)), low, high, MACH_TOLERANCE);
+  const loadFactor = root.found ? bounds.at(root.x)[bound] : null;
+  return loadFactor === null ? null : { bound, at: bounds.speeds(root.x), loadFactor };
 }
 
 /** The first Mach from `from` on beyond which a limit of speed is passed, or the tables of lift end. */

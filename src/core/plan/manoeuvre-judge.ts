@@ -106,7 +106,6 @@ export function judgeManoeuvre(bounds: ManoeuvreBounds, asked: AskedManoeuvre): 
     ...limits.filter(({ margin }) => !(margin >= 0)).map(({ key }) => key),
     ...(low ? ['height'] : []),
   ];
-  const { massKg, cgFraction } = bounds.inputs;
   return {
     allowed: passed.length === 0 && !Number.isNaN(angle),
     passed,
@@ -116,8 +115,8 @@ export function judgeManoeuvre(bounds: ManoeuvreBounds, asked: AskedManoeuvre): 
       pressureAltitudeM: bounds.pressureAltitudeM,
       temperatureOffsetK: bounds.air.temperatureOffsetK,
       fuelKg,
-      massKg,
-      cgFraction,
+      massKg: bounds.inputs.massKg,
+      cgFraction: bounds.cgFraction(mach),
     },
     bankDeg: degrees(bankRad),
     loadFactor,

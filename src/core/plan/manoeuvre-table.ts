@@ -43,11 +43,10 @@ export function rowAt(
   pushBanksRad: readonly number[],
 ): ManoeuvreRow {
   bounds.load(fuelKg);
-  const { massKg, cgFraction } = bounds.inputs;
   return {
     fuelKg,
-    massKg,
-    cgFraction,
+    massKg: bounds.inputs.massKg,
+    cgFraction: bounds.cgFraction(mach),
     bounds: bounds.at(mach),
     speeds: namedBy(bounds.rules).map((named) => bounds.speedsFor(named)),
     pushes: pushBanksRad.flatMap((bank) => pushAt(bounds, bank) ?? []),

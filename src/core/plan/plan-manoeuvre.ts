@@ -78,6 +78,15 @@ export interface ManoeuvreEnvelope {
   readonly endedBy: string | null;
   /** By rising speed, evenly in Mach. */
   readonly points: readonly { readonly at: GaugeSpeeds; readonly bounds: LoadFactorBounds }[];
+  /** Pulled at any slower speed, the warning comes before that bound; left out where it does to the end, or nowhere. */
+  readonly warnedUpTo: readonly WarnedUpTo[];
+}
+
+/** Where the warning and another bound are met at one load factor. */
+export interface WarnedUpTo {
+  readonly bound: 'symmetric' | 'rolling' | 'held';
+  readonly at: GaugeSpeeds;
+  readonly loadFactor: number;
 }
 
 /** What a push costs low over a base, begun as high as the costliest needs. */

@@ -22,6 +22,7 @@ import { ladderCards } from './ladder.ts';
 import { landingCards } from './landing.ts';
 import { levelOffCards } from './level-off.ts';
 import { limitCards } from './limits.ts';
+import { loadFactorCards } from './load-factor.ts';
 import { lowPushCards, manoeuvreCards } from './manoeuvre.ts';
 import { pitchCards } from './pitch.ts';
 import { proofCard } from './proof.ts';
@@ -71,6 +72,7 @@ function inOrderOfUse(plan: Plan, outlines: Outlines | null): readonly Packed[] 
     ...whole('Low manoeuvre', lowPushCards(plan)),
     ...legs.flatMap((leg) => [
       ...ofLeg('Manoeuvre', leg, manoeuvreCards(plan, leg)),
+      ...ofLeg('Load factor', leg, loadFactorCards(plan, leg)),
       ...ofLeg('Climb', leg, climbCards(plan, leg)),
       ...ofLeg('Pushover', leg, pushoverCards(plan, leg)),
       ...ofLeg('Pitch', leg, pitchCards(plan, leg)),

@@ -1,12 +1,13 @@
 /** Curves between two axes of numbers, drawn with the marks of a card. */
 import { scaleLinear } from 'd3-scale';
+import { spread } from '../chart/panel.ts';
 import { numeral } from '../units.ts';
 import { HEIGHT, type Mark, type Measure, type Room, text } from './page.ts';
 
 export interface PlottedCurve {
   readonly x: readonly number[];
   readonly y: readonly number[];
-  /** Where the curve ends to the right; empty where it needs none. */
+  /** Right of where the curve ends, above it where that is short of the right edge; empty where it needs none. */
   readonly name: string;
   /** [mm] */
   readonly weight: number;
@@ -17,6 +18,8 @@ export interface Plotted {
   /** Name with the unit. */
   readonly across: string;
   readonly up: string;
+  /** Of the upright axis; that of the curves, rounded, where it is left out. */
+  readonly range?: readonly [number, number];
   readonly curves: readonly PlottedCurve[];
 }
 
@@ -25,11 +28,17 @@ const BESIDE = 9;
 const BELOW = 9;
 const ABOVE = 5;
 const NAMES = 22;
+/** A curve that ends so far from the right edge is named above its end [mm]. */
+const SHORT = 2;
 const GRID = { grey: 0.75, weight: 0.1, dash: [] };
 /** Marks of an axis are about so far apart [mm]. */
 const APART = 12;
 
-export function plotted({ across, up, curves }: Plotted, room: Room, measure: Measure): readonly Mark[] {
+export function plotted(
+  { across, up, range, curves }: Plotted,
+  room: Room,
+  measure: Measure,
+): readonly Mark[] {
   const box = {
     left: room.left + BESIDE,
     right: room.left + room.width - NAMES,
@@ -37,7 +46,8 @@ export function plotted({ across, up, curves }: Plotted, room: Room, measure: Me
     bottom: room.top + room.height - BELOW,
   };
   const x = scaleLinear(extent(curves.map((curve) => curve.x)), [box.left, box.right]);
-  const y = scaleLinear(extent(curves.map((curve) => curve.y)), [box.bottom, box.top]).nice();
+  const upright = scaleLinear(range ?? extent(curves.map((curve) => curve.y)), [box.bottom, box.top]);
+  const y = range === undefined ? upright.nice() : upright;
   const marks: Mark[] = [];
   const path = (d: string, stroke: { grey: number; weight: number; dash: readonly number[] }): void => {
     marks.push({ is: 'path', d, at: [0, 0], ...stroke });
@@ -57,10 +67,23 @@ export function plotted({ across, up, curves }: Plotted, room: Room, measure: Me
     const figure = numeral(tick, stepOf(ys));
     small(box.left - 1 - wide(figure), y(tick) + HEIGHT.small / 2, figure);
   }
-  for (const { x: xValues, y: yValues, name, weight, dash } of curves) {
+  for (const { x: xValues, y: yValues, weight, dash } of curves) {
     const points = xValues.map((value, i) => `${mm(x(value))} ${mm(y(yValues[i]))}`);
     path(`M${points.join('L')}`, { grey: 0, weight, dash });
-    if (name !== '') small(box.right + 1.5, y(yValues[yValues.length - 1]) + HEIGHT.small / 2, name);
+  }
+  const ends = curves
+    .filter(({ name }) => name !== '')
+    .map((curve) => ({ name: curve.name, x: x(curve.x.at(-1) ?? 0), y: y(curve.y.at(-1) ?? 0) }));
+  const beside = ends.filter((end) => end.x > box.right - SHORT).sort((a, b) => a.y - b.y);
+  const places = spread(
+    beside.map((end) => end.y),
+    HEIGHT.small * 1.6,
+  );
+  beside.forEach(({ name }, i) => {
+    small(box.right + 1.5, places[i] + HEIGHT.small / 2, name);
+  });
+  for (const end of ends.filter((each) => each.x <= box.right - SHORT)) {
+    small(end.x - wide(end.name) / 2, end.y - 1, end.name);
   }
   small(room.left, room.top + 2.2, up);
   small(box.left, box.bottom + 7, across);

@@ -2,9 +2,8 @@
 import type { ContactRow, ContactStudy, Plan } from '../../core/plan/plan.ts';
 import { contactTable } from '../contact.ts';
 import type { Table } from '../table.ts';
-import { SIZE } from '../theme.ts';
 import { gaugesOf, shown } from '../units.ts';
-import { line, rule } from './frame.ts';
+import { rule } from './frame.ts';
 import { type Curve, DASHES, type Figure, type PlotBox, type PlotLook, plot } from './plot.ts';
 
 /** Both drawings of a contact; empty where its rows are too few. */
@@ -89,19 +88,14 @@ function drawn(plan: Plan, study: ContactStudy, look: PlotLook, of: Drawn): Figu
         x: withBreak(x, x[lit]),
         y: withBreak(curve.y, Number.NaN),
       })),
-      over: (box) => marks.map(({ kg, name }, i) => upright(box, fuel.fromSi(kg), name, i)).join(''),
+      above: marks.map(({ kg, name }) => ({ name, at: fuel.fromSi(kg) })),
+      over: (box) => marks.map(({ kg }) => upright(box, fuel.fromSi(kg))).join(''),
     },
     look,
   );
   return { svg, note: of.note, table: of.table };
 }
 
-/** A line from top to bottom with its name to the left, one below the other. */
-function upright(box: PlotBox, at: number, name: string, order: number): string {
-  const x = box.x(at);
-  const y = 0.6 * box.height + order * (SIZE.small + 3);
-  return (
-    rule(x, 0, x, box.height, box.theme.ink, 1) +
-    line(box, x - 5, y, name, SIZE.small, 'normal', box.theme.ink, 'end')
-  );
+function upright(box: PlotBox, at: number): string {
+  return rule(box.x(at), 0, box.x(at), box.height, box.theme.ink, 1);
 }

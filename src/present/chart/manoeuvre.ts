@@ -1,11 +1,21 @@
 /** Load factor against speed: stall warning, pusher, structure with and without roll, what is held to and what thrust sustains. */
 import type { LoadFactorBounds, ManoeuvreEnvelope, ManoeuvreTable } from '../../core/plan/plan.ts';
-import { bankText, limitText } from '../manoeuvre.ts';
+import { bankText, endWords, limitText } from '../manoeuvre.ts';
+import type { Labels } from '../map/labels.ts';
 import type { Table } from '../table.ts';
 import { SIZE } from '../theme.ts';
 import { type Gauges, read, shown } from '../units.ts';
 import { line, rule } from './frame.ts';
-import { type Curve, DASHES, type Figure, number, type PlotBox, type PlotLook, plot } from './plot.ts';
+import {
+  type Curve,
+  DASHES,
+  type Figure,
+  nameAt,
+  number,
+  type PlotBox,
+  type PlotLook,
+  plot,
+} from './plot.ts';
 
 /** Above the greatest bound of the structure. */
 const HEADROOM = 0.4;
@@ -13,8 +23,8 @@ const HEADROOM = 0.4;
 const MOST = 3;
 /** Level turns with these banks are marked at the left edge. */
 const BANKS_DEG = [30, 45, 60];
-/** Room for them beside the curves, as a part of the range of speed. */
-const BANKS = 0.08;
+/** Room for them beside the curves. */
+const BANKS = 46;
 /** Of the points of an envelope every so many are in its table. */
 const EVERY = 2;
 
@@ -27,7 +37,7 @@ const BOUNDS: readonly {
   { key: 'warning', name: 'warning', weight: 2.4 },
   { key: 'push', name: 'push', dash: DASHES[1], weight: 1.6 },
   { key: 'symmetric', name: 'structure', weight: 1.6 },
-  { key: 'rolling', name: 'structure, rolling', dash: DASHES[1], weight: 1.6 },
+  { key: 'rolling', name: 'structure, rolling', dash: DASHES[5], weight: 1.6 },
   { key: 'held', name: 'held to', dash: DASHES[3], weight: 1.2 },
   { key: 'sustained', name: 'thrust', dash: DASHES[2], weight: 1.2 },
 ];
@@ -49,15 +59,18 @@ export function envelopeFigure(
   if (envelope === null) return null;
   const airspeed = gauges('calibratedAirspeedMS');
   const x = envelope.points.map(({ at }) => airspeed.fromSi(at.calibratedAirspeedMS));
-  const last = x[x.length - 1];
   const most = mostOf(envelope);
-  const ends = envelope.endedBy === null ? 'the tables of the deck' : envelope.endedBy;
   const height = shown(gauges('pressureAltitudeM'), table.pressureAltitudeM);
   const fuel = shown(gauges('fuelKg'), envelope.fuelKg);
-  const note = `With ${fuel} at ${height}, from where the pusher acts in level flight to ${ends}. Each bound by itself; left: the bank of a level turn.`;
-  const curves = BOUNDS.map(({ key, ...drawn }) => {
-    const y = envelope.points.map(({ bounds }) => bounds[key] ?? Number.NaN);
-    return { ...drawn, x, y, leaves: y.some((value) => value > most) };
+  const note = `With ${fuel} at ${height}, from where the pusher acts in level flight to ${endWords(envelope)}. Each bound by itself; left: the bank of a level turn.`;
+  const curves = BOUNDS.map(({ key, ...drawn }) => ({
+    ...drawn,
+    x,
+    y: envelope.points.map(({ bounds }) => bounds[key] ?? Number.NaN),
+  }));
+  const above = curves.flatMap(({ name, weight, y }) => {
+    const at = leaves(x, y, most);
+    return at === null ? [] : [{ name, at, weight: weight >= 2 ? ('bold' as const) : ('normal' as const) }];
   });
   const svg = plot(
     {
@@ -65,49 +78,58 @@ export function envelopeFigure(
       description: `Bounds of load factor against calibrated airspeed. ${note}`,
       x: {
         name: `Calibrated airspeed [${airspeed.unit}]`,
-        least: x[0] - BANKS * (last - x[0]),
-        greatest: last,
+        least: x[0],
+        greatest: x[x.length - 1],
+        before: BANKS,
       },
       y: { name: 'Load factor [g]', least: 0, greatest: most },
-      curves: curves.map(({ leaves, ...curve }) => (leaves ? { ...curve, name: '' } : curve)),
+      curves: curves.map((curve) =>
+        above.some(({ name }) => name === curve.name) ? { ...curve, name: '' } : curve,
+      ),
+      above,
       under: banks,
-      over: (box) =>
-        curves
-          .filter(({ leaves }) => leaves)
-          .map((curve, i) => nameBeside(box, curve, most * (0.95 - i * APART)))
-          .join('') +
-        (asked === null ? '' : cross(box, airspeed.fromSi(asked.at.calibratedAirspeedMS), asked.loadFactor)),
+      over: (box, labels) =>
+        asked === null
+          ? ''
+          : cross(box, labels, airspeed.fromSi(asked.at.calibratedAirspeedMS), asked.loadFactor),
     },
     look,
   );
   return { svg, note, table: envelopeTable(envelope, gauges) };
 }
 
-function mostOf({ points }: ManoeuvreEnvelope): number {
+/** Top of the drawing. */
+export function mostOf({ points }: ManoeuvreEnvelope): number {
   const structure = points.flatMap(({ bounds: { symmetric } }) => symmetric ?? []);
   return structure.length === 0 ? MOST : Math.max(...structure) + HEADROOM;
 }
 
-/** Names of curves that leave the top stand right of them, so far below each other, as a part of the height. */
-const APART = 0.09;
+/** The part of a curve up to where it rises through the top. */
+export function cutAt(x: readonly number[], y: readonly number[], most: number): Pick<Curve, 'x' | 'y'> {
+  const at = leaves(x, y, most);
+  if (at === null) return { x, y };
+  const inside = y.findIndex((value) => value > most);
+  return { x: [...x.slice(0, inside), at], y: [...y.slice(0, inside), most] };
+}
 
-function nameBeside(box: PlotBox, { name, weight, x, y }: Curve, level: number): string {
-  const after = y.findIndex((value) => value >= level);
-  const part = after > 0 ? (level - y[after - 1]) / (y[after] - y[after - 1]) : 0;
-  const at = after > 0 ? x[after - 1] + part * (x[after] - x[after - 1]) : x[0];
-  return line(box, box.x(at) + 8, box.y(level) + 5, name, SIZE.small, (weight ?? 0) >= 2 ? 'bold' : 'normal');
+/** Where a curve rises through the top; null where it stays below. */
+function leaves(x: readonly number[], y: readonly number[], most: number): number | null {
+  const after = y.findIndex((value) => value > most);
+  if (after < 0) return null;
+  if (after === 0) return x[0];
+  return x[after - 1] + ((most - y[after - 1]) / (y[after] - y[after - 1])) * (x[after] - x[after - 1]);
 }
 
 /** Half the size of the cross [px]. */
 const ARM = 6;
 
-function cross(box: PlotBox, speed: number, loadFactor: number): string {
+function cross(box: PlotBox, labels: Labels, speed: number, loadFactor: number): string {
   const [x, y] = [box.x(speed), box.y(loadFactor)];
   if (x < box.left || x > box.right || y < 0 || y > box.height) return '';
   return (
     rule(x - ARM, y - ARM, x + ARM, y + ARM, box.theme.ink, 2) +
     rule(x - ARM, y + ARM, x + ARM, y - ARM, box.theme.ink, 2) +
-    line(box, x + ARM + 3, y - 3, 'asked', SIZE.small, 'bold')
+    nameAt(box, labels, 'asked', [x, y], 'bold')
   );
 }
 

@@ -1,5 +1,5 @@
 /** A drawing on two axes of numbers: marks at round values, curves told apart by dash and weight, each named where it ends. */
-import { scaleLinear } from 'd3-scale';
+import { type ScaleLinear, scaleLinear } from 'd3-scale';
 import { line as d3line } from 'd3-shape';
 import { Labels } from '../map/labels.ts';
 import { element, escapeXml, hundredth, translate } from '../svg.ts';
@@ -28,6 +28,8 @@ export interface PlotAxis {
   readonly name: string;
   readonly least: number;
   readonly greatest: number;
+  /** Room in front of the least. */
+  readonly before?: number;
 }
 
 export interface Curve {
@@ -52,9 +54,18 @@ export interface PlotOf {
   readonly y: PlotAxis;
   readonly curves: readonly Curve[];
   readonly height?: number;
+  /** Names that stand over the drawing, each above its place across; those close to each other are moved apart. */
+  readonly above?: readonly NameAbove[];
   /** What lies under the curves, and what over them with its names. */
   readonly under?: (box: PlotBox) => string;
   readonly over?: (box: PlotBox, labels: Labels) => string;
+}
+
+export interface NameAbove {
+  readonly name: string;
+  /** On the axis across. */
+  readonly at: number;
+  readonly weight?: 'normal' | 'bold';
 }
 
 export interface PlotBox {
@@ -71,15 +82,18 @@ export const DASHES = [undefined, '9 4', '3 3', '12 3 3 3', '1.5 4', '6 2 1.5 2'
 
 const LEFT = 58;
 const HEAD = 26;
+/** Room for names over the drawing. */
+const ABOVE = 14;
 const FOOT = 40;
 const HEIGHT = 250;
 const BESIDE = 8;
 
 export function plot(of: PlotOf, { theme, width }: PlotLook): string {
-  const height = of.height ?? HEIGHT;
+  const { height = HEIGHT, above = [] } = of;
+  const head = HEAD + (above.length > 0 ? ABOVE : 0);
   const longest = Math.max(0, ...of.curves.map(({ name }) => textWidth(name, SIZE.small) * 1.08));
   const right = width - Math.min(BESIDE + longest + 8, width * 0.42);
-  const x = scaleLinear([of.x.least, of.x.greatest], [LEFT, right]);
+  const x = scaleLinear([of.x.least, of.x.greatest], [LEFT + (of.x.before ?? 0), right]);
   const y = scaleLinear([of.y.least, of.y.greatest], [height, 0]);
   const box: PlotBox = { theme, x, y, left: LEFT, right, height };
   const placed = of.curves.map((curve) => ({ curve, points: pointsOf(curve, box) }));
@@ -96,17 +110,18 @@ export function plot(of: PlotOf, { theme, width }: PlotLook): string {
   );
   const drawn = element(
     'g',
-    { transform: translate(0, HEAD) },
-    grid(box, x.ticks((right - LEFT) / 60), y.ticks(height / 36)),
+    { transform: translate(0, head) },
+    grid(box, ticksAcross(x, right - LEFT), y.ticks(height / 36)),
     inside,
     of.over?.(box, labels) ?? '',
     names(placed, box, labels),
+    namesAbove(above, box, width),
     line({ theme }, LEFT, height + 33, of.x.name, SIZE.small),
   );
   return element(
     'svg',
     {
-      viewBox: `0 0 ${hundredth(width)} ${hundredth(HEAD + height + FOOT)}`,
+      viewBox: `0 0 ${hundredth(width)} ${hundredth(head + height + FOOT)}`,
       role: 'img',
       'font-family': FONT_FAMILY,
       'font-size': SIZE.small,
@@ -142,6 +157,15 @@ function strokeOf({ dash, weight = 1.2, onGround }: Curve, points: Placed['point
     'stroke-dasharray': dash,
     'stroke-linejoin': 'round',
   });
+}
+
+/** Round values, no more than their figures have room for. */
+function ticksAcross(x: ScaleLinear<number, number>, room: number): number[] {
+  for (let most = room / 60; ; most /= 2) {
+    const ticks = x.ticks(most);
+    const widest = Math.max(...ticks.map((tick) => textWidth(numeral(tick, stepOf(ticks)), SIZE.small)));
+    if (ticks.length < 3 || x(ticks[1]) - x(ticks[0]) > widest + 6) return ticks;
+  }
 }
 
 function grid(box: PlotBox, xs: readonly number[], ys: readonly number[]): string {
@@ -199,6 +223,23 @@ function names(placed: readonly Placed[], box: PlotBox, labels: Labels): string 
     .filter(({ at }) => at[0] <= box.right - 6)
     .map(({ curve, at }) => nameAt(box, labels, curve.name, at, weightOf(curve)));
   return [...beside, ...within].join('');
+}
+
+/** Side by side in the order of their places, none beyond an edge of the drawing. */
+function namesAbove(above: readonly NameAbove[], box: PlotBox, width: number): string {
+  const sorted = [...above].sort((a, b) => a.at - b.at);
+  const wide = Math.max(0, ...sorted.map(({ name }) => textWidth(name, SIZE.small) * 1.08));
+  const places = spread(
+    sorted.map(({ at }) => box.x(at)),
+    wide + 6,
+  );
+  const over = Math.max(0, (places.at(-1) ?? 0) + wide / 2 - width);
+  const under = Math.max(0, wide / 2 - (places[0] ?? 0));
+  return sorted
+    .map(({ name, weight }, i) =>
+      line(box, places[i] - over + under, -5, name, SIZE.small, weight, box.theme.ink, 'middle'),
+    )
+    .join('');
 }
 
 function weightOf({ weight = 1 }: Curve): 'normal' | 'bold' {

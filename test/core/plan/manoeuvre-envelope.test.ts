@@ -1,11 +1,13 @@
 /** Load factor against speed and pushes low over the base: against closed forms on a simple jet, and within the demonstration's plan. */
 import { describe, expect, it } from 'vitest';
 import { standardDay } from '../../../src/core/air/offset-day.ts';
+import type { Aircraft, Limit } from '../../../src/core/aircraft/aircraft.ts';
 import { ROTATING_EARTH } from '../../../src/core/flight/earth-model.ts';
 import { ENGINEERING } from '../../../src/core/flight/flight.ts';
 import { makePlan } from '../../../src/core/plan/make-plan.ts';
 import { ManoeuvreBounds } from '../../../src/core/plan/manoeuvre-bounds.ts';
 import { envelopeOf } from '../../../src/core/plan/manoeuvre-envelope.ts';
+import type { ManoeuvreRules } from '../../../src/core/plan/sortie.ts';
 import { lowPushCards } from '../../../src/present/card/manoeuvre.ts';
 import { turnMarginCards } from '../../../src/present/card/turns.ts';
 import { envelopeFigure } from '../../../src/present/chart/manoeuvre.ts';
@@ -18,37 +20,46 @@ const plan = makePlan(requestOf(longLoopText));
 const gauges = gaugesOf(plan);
 const figureOf = (text: string) => Number(text.replaceAll(/[\u2009\u00a0°]/g, ''));
 
+const base = idealJet({
+  areaM2: 100,
+  zeroLiftDrag: 0.02,
+  inducedFactor: 0,
+  liftSlope: 3,
+  fullThrustN: 1e5,
+  consumption: 0,
+});
+const jet: Aircraft = {
+  ...base,
+  aerodynamics: { ...base.aerodynamics, warningAngleRad: () => 0.2, pushAngleRad: () => 0.25 },
+};
+
+/** With 15 t of fuel at 3000 m. */
+function boundsOf(aircraft: Aircraft, heldTo: ManoeuvreRules['heldTo'] = []): ManoeuvreBounds {
+  const zeroFuelMassKg = aircraft.balance.emptyMassKg;
+  const setup = { aircraft, day: standardDay, earth: ROTATING_EARTH, tolerance: ENGINEERING, zeroFuelMassKg };
+  const rules = { loadFactors: [], banksRad: [], push: null, clearanceM: 0, heldTo };
+  const bounds = new ManoeuvreBounds(setup, rules);
+  bounds.placeIn(3000, (air) => standardDay.sample(0, 0, 3000, 0, air));
+  bounds.load(15_000);
+  return bounds;
+}
+
+function structureOf(symmetric: number, rolling: number): Limit {
+  return {
+    key: 'structure',
+    name: 'Structure',
+    quantity: 'loadFactor',
+    side: 'upper',
+    spread: 0,
+    source: 'invented',
+    value: ({ loadFactor }) => loadFactor,
+    bound: ({ rollRateRadS }) => (rollRateRadS === 0 ? symmetric : rolling),
+  };
+}
+
 describe('the envelope of load factor', () => {
   it('[MAN-20] rises with the square of equivalent airspeed from 1 g where the pusher acts (n = (V / V1)^2 at one lift coefficient)', () => {
-    const base = idealJet({
-      areaM2: 100,
-      zeroLiftDrag: 0.02,
-      inducedFactor: 0,
-      liftSlope: 3,
-      fullThrustN: 1e5,
-      consumption: 0,
-    });
-    const aircraft = {
-      ...base,
-      aerodynamics: { ...base.aerodynamics, warningAngleRad: () => 0.2, pushAngleRad: () => 0.25 },
-    };
-    const zeroFuelMassKg = aircraft.balance.emptyMassKg;
-    const setup = {
-      aircraft,
-      day: standardDay,
-      earth: ROTATING_EARTH,
-      tolerance: ENGINEERING,
-      zeroFuelMassKg,
-    };
-    const bounds = new ManoeuvreBounds(setup, {
-      loadFactors: [],
-      banksRad: [],
-      push: null,
-      clearanceM: 0,
-      heldTo: [],
-    });
-    bounds.placeIn(3000, (air) => standardDay.sample(0, 0, 3000, 0, air));
-    bounds.load(15_000);
+    const bounds = boundsOf(jet);
     const { points } = envelopeOf(bounds) ?? { points: [] };
     expect(points.length).toBeGreaterThan(10);
     const slowest = points[0].at.equivalentAirspeedMS;
@@ -58,6 +69,23 @@ describe('the envelope of load factor', () => {
       // Warned at 0.2 rad, pushed at 0.25: four fifths of the lift.
       expect((there.warning ?? 0) / (there.push ?? 1)).toBeCloseTo(0.8, 9);
     }
+  });
+
+  it('[MAN-25] is warned up to where n = 0.8 (V / V1)^2 meets a bound: V1 sqrt(n / 0.8)', () => {
+    const warned = { ...jet, limits: [structureOf(2.2, 1.6)] };
+    const { points, warnedUpTo } = envelopeOf(
+      boundsOf(warned, [{ fromFuelKg: 0, loadFactor: 1.2, source: 'us' }]),
+    ) ?? {
+      points: [],
+      warnedUpTo: [],
+    };
+    const slowest = points[0].at.equivalentAirspeedMS;
+    expect(warnedUpTo.map(({ bound }) => bound)).toEqual(['symmetric', 'rolling', 'held']);
+    [2.2, 1.6, 1.2].forEach((loadFactor, i) => {
+      expect(warnedUpTo[i].loadFactor).toBeCloseTo(loadFactor, 9);
+      // Mach to 1e-4, so that speed is good to 0.03 m/s.
+      expect(warnedUpTo[i].at.equivalentAirspeedMS / slowest).toBeCloseTo(Math.sqrt(loadFactor / 0.8), 3);
+    });
   });
 
   it('[MAN-21] ends where a limit of speed of the deck is met, and names it', () => {
