@@ -243,6 +243,9 @@ export const deckSchema = z.strictObject({
   gauges: z
     .strictObject({
       inletTemperatureRecovery: quantityText('recovery'),
+      inletTemperatureLag: quantityText('durationS')
+        .optional()
+        .describe('Time constant of the first-order lag of the same gauge. Left out: none.'),
       units: gaugeUnits,
     })
     .optional()

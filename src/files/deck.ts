@@ -214,7 +214,11 @@ function deckOf(
         }
       : instant,
     pusher: data.pusher ? { loadFactor: data.pusher.loadFactor, holdS: data.pusher.hold } : null,
-    gauges: data.gauges ?? { inletTemperatureRecovery: 1, units: {} },
+    gauges: {
+      inletTemperatureRecovery: data.gauges?.inletTemperatureRecovery ?? 1,
+      inletTemperatureLagS: data.gauges?.inletTemperatureLag ?? 0,
+      units: data.gauges?.units ?? {},
+    },
     takeOff: named.takeOff,
     ground: data.ground ? groundOf(data.ground) : null,
     landing: data.landing

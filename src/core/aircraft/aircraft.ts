@@ -270,6 +270,8 @@ export interface Pusher {
 export interface Gauges {
   /** Recovery factor of the inlet-temperature probe: T = Ts + r (Tt - Ts). */
   readonly inletTemperatureRecovery: number;
+  /** Time constant of the gauge behind its probe, first order; 0 is none. */
+  readonly inletTemperatureLagS: number;
   /** Units in which the aircraft's own gauges read, by quantity key, such as { inletTemperature: 'degC', fuel: 'kg' }. */
   readonly units: Readonly<Record<string, string>>;
 }

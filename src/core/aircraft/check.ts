@@ -76,6 +76,10 @@ function checkIdentity(deck: Deck, faults: FaultSink): void {
     const message = 'a pusher lowers the load factor below 1 g, for a time not below 0';
     faults.add(deck.place(['pusher']), 'pusher', message);
   }
+  if (gauges.inletTemperatureLagS < 0) {
+    const path = 'gauges.inletTemperatureLag';
+    faults.add(deck.place(['gauges', 'inletTemperatureLag']), path, 'cannot be negative');
+  }
   if (gauges.inletTemperatureRecovery < 0.9) {
     const message = `a probe recovery of ${gauges.inletTemperatureRecovery} is unlikely: 0.95 to 1 is usual`;
     faults.doubt(

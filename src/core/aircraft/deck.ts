@@ -178,6 +178,7 @@ export interface Deck {
   readonly pusher: Pusher | null;
   readonly gauges: {
     readonly inletTemperatureRecovery: number;
+    readonly inletTemperatureLagS: number;
     readonly units: Readonly<Record<string, string>>;
   };
   /** mass, pressureAltitude, temperatureOffset; groundRoll, time, fuel, liftOffSpeed. */
