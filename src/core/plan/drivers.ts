@@ -42,7 +42,7 @@ const everywhere: readonly Driver[] = [
     quantity: 'temperatureOffsetK',
     step: 1,
     least: -15,
-    most: 20,
+    most: 25,
     edges: ['more'],
     change: (request, value) => ({ request: { ...request, day: warmerDay(request.day, value) } }),
   },

@@ -116,6 +116,7 @@ export class LegFlyer extends LegEnd {
         (end.stop >= 0 && end.stop < stops.length) ||
         // Too near and too steep to level off there: the cruise that follows closes on the altitude.
         (end.reason === 'manoeuvre' && step.to === 'optimum'),
+      constantMach(step.mach),
     );
   }
 

@@ -39,6 +39,8 @@ const turnEveryS = 30;
 export const leastTurnRad = 0.01;
 /** Above this change a fly-by turn needs an unreasonable lead. */
 const greatestTurnRad = 2.7;
+/** Over a way this short to a turn the speed does not change what its lead is. */
+const atOnceM = 2000;
 /** Mach numbers are the same within this. */
 export const machTolerance = 1e-4;
 /** Mach gates that the log keeps, and those of them from which the rest is flown again for the fuel required. */
@@ -130,9 +132,13 @@ export class RouteFlight {
 
   /**
    * Runs a phase again and again until it ends by one of its own stops: where a corner comes first, the turn is flown and the
-   * phase taken up after it. `run` gets the stops to add. Null when the phase ended by its own stop.
+   * phase taken up after it. `run` gets the stops to add; `goal` is where the speed goes. Null when the phase ended by its own stop.
    */
-  protected along(run: (more: Stop[]) => PhaseEnd, own: (end: PhaseEnd) => boolean): Stopped | null {
+  protected along(
+    run: (more: Stop[]) => PhaseEnd,
+    own: (end: PhaseEnd) => boolean,
+    goal: SpeedLaw | null = null,
+  ): Stopped | null {
     for (;;) {
       const corner = this.at.track < this.route.corners.length ? this.turnPointM() : null;
       if (corner !== null && this.state.distanceM >= corner - 1) {
@@ -140,8 +146,9 @@ export class RouteFlight {
         if (stopped) return stopped;
         continue;
       }
-      const end = run(corner === null ? [] : [{ at: 'distance', distanceM: corner }]);
-      if (end.reason === 'distance' && corner !== null && this.state.distanceM >= corner - 1) continue;
+      const until = corner === null ? null : this.lookAgainM(corner, goal);
+      const end = run(until === null ? [] : [{ at: 'distance', distanceM: until }]);
+      if (end.reason === 'distance' && until !== null && this.state.distanceM >= until - 1) continue;
       if (end.reason.startsWith('limit:')) {
         this.noteLimit(end);
         continue;
@@ -157,14 +164,23 @@ export class RouteFlight {
     this.log?.event('limit', key, this.state.timeS, this.fuelKg);
   }
 
+  /** How far a turn that begins at `corner` at the speed here can be left alone: the faster aircraft turns earlier. */
+  private lookAgainM(corner: number, goal: SpeedLaw | null): number {
+    if (goal === null || this.held?.turns[this.at.track]) return corner;
+    const { distanceM } = this.state;
+    const fast = Math.min(corner, this.turnPointM(goal));
+    if (fast > distanceM + 1) return fast;
+    return corner - distanceM < atOnceM ? corner : (corner + distanceM) / 2;
+  }
+
   /** Where the present track has to be left for the next turn, a little early; the turn flies on to its own lead point. */
-  protected turnPointM(): number {
+  protected turnPointM(law = this.turnLaw()): number {
     const corner = this.route.cornersM[this.at.track];
     const held = this.held?.turns[this.at.track];
     if (held) return corner - held.leadM;
     const { bankRad } = this.route.corners[this.at.track];
     const next = this.route.tracks[this.at.track + 1];
-    const options = { law: this.turnLaw(), bankRad, cornerM: corner };
+    const options = { law, bankRad, cornerM: corner };
     return corner - turnLead(this.crew.flight, this.state, this.track, next, options) - 1000;
   }
 
@@ -250,6 +266,7 @@ export class RouteFlight {
           }),
         ),
       (end) => end.stop === 0,
+      law,
     );
     if (!stopped) this.gateHere();
     return stopped;

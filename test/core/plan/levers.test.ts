@@ -118,7 +118,7 @@ describe('a flight that stops is freed', () => {
   });
 
   it('[LEVER-8] by a waypoint further on, where a turn has no room before its corner', () => {
-    const near = '36.10N 92.00W';
+    const near = '35.60N 90.60W';
     const text = change(longLoopText, ['46.80N 96.00W', near]);
     const freed = freedOf(text);
     expect(freed.lever).toBe('legs.1.through.0.at');
