@@ -14,6 +14,7 @@ import { asWritten, planText, SORTIE_COPY } from '../files/plan.ts';
 import { readPlanRequest } from '../files/plan-request.ts';
 import { trackOfPlan } from '../files/track.ts';
 import type { CardFonts } from '../present/card/pdf.ts';
+import { figureCharts } from '../present/chart/figures.ts';
 import { fuelChart } from '../present/chart/fuel.ts';
 import { marginsChart } from '../present/chart/margins.ts';
 import { oneScaleChart } from '../present/chart/margins-one-scale.ts';
@@ -103,6 +104,10 @@ async function filesOf(made: Plan, sortieText: string): Promise<NewFile[]> {
     ['margins-one-scale.svg', oneScaleChart(made, theme)],
     ['margins-one-scale.csv', tableCsv(oneScaleTable(made, EVERY_NODE))],
     ...(section === null ? [] : sectionFiles(made, section)),
+    ...figureCharts(made, theme).flatMap(({ name, svg, table }): NewFile[] => [
+      [`${name}.svg`, svg],
+      [`${name}.csv`, tableCsv(table)],
+    ]),
     ['map.svg', mapChart(made, outlines, theme)],
     ...trackFiles(made),
   ];

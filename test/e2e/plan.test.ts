@@ -8,8 +8,22 @@ import { type Ended, ramrise, ramriseJson } from './support/ramrise.ts';
 const sortie = 'examples/long-loop.yaml';
 const names = [
   'cards.pdf',
+  'centre-of-gravity.csv',
+  'centre-of-gravity.svg',
+  'contact-1.csv',
+  'contact-1.svg',
+  'contact-2.csv',
+  'contact-2.svg',
   'fuel.csv',
   'fuel.svg',
+  'load-factor-1.csv',
+  'load-factor-1.svg',
+  'load-factor-2.csv',
+  'load-factor-2.svg',
+  'load-factor-3.csv',
+  'load-factor-3.svg',
+  'load-factor-4.csv',
+  'load-factor-4.svg',
   'map.svg',
   'margins-one-scale.csv',
   'margins-one-scale.svg',
@@ -66,7 +80,15 @@ describe('ramrise plan', () => {
     expect(readdirSync(out).sort()).toEqual(names);
     for (const name of names) expect(ended.stdout).toContain(`Written: ${join(out, name)}`);
     expect(readFileSync(join(out, 'cards.pdf'), 'latin1')).toMatch(/^%PDF-1\.\d[\s\S]*%%EOF\s*$/);
-    for (const chart of ['strip', 'profile', 'fuel', 'margins']) {
+    for (const chart of [
+      'strip',
+      'profile',
+      'fuel',
+      'margins',
+      'contact-1',
+      'load-factor-1',
+      'centre-of-gravity',
+    ]) {
       expect(readFileSync(join(out, `${chart}.svg`), 'utf8')).toMatch(/^<svg [\s\S]*<\/svg>\s*$/);
     }
   });

@@ -5,10 +5,12 @@ import { MOST_COLUMNS, MOST_ROWS } from '../../src/present/card/card.ts';
 import { loadFactorCards } from '../../src/present/card/load-factor.ts';
 import type { Mark } from '../../src/present/card/page.ts';
 import { contactFigures } from '../../src/present/chart/contact.ts';
+import { figureCharts } from '../../src/present/chart/figures.ts';
 import { envelopeFigure } from '../../src/present/chart/manoeuvre.ts';
 import { PAPER, textWidth } from '../../src/present/theme.ts';
 import { gaugesOf } from '../../src/present/units.ts';
 import { longLoopText, requestOf } from '../support/demo.ts';
+import { readXml } from '../support/xml.ts';
 
 const plan = makePlan(requestOf(longLoopText));
 const gauges = gaugesOf(plan);
@@ -86,6 +88,45 @@ describe('the drawings', () => {
     const figures = plan.contacts.flatMap((study) => contactFigures(plan, study, { theme: PAPER, width }));
     expect(figures).toHaveLength(4);
     for (const { svg } of figures) expect(collisions(svg)).toEqual([]);
+  });
+});
+
+describe('the charts beside a plan', () => {
+  const charts = figureCharts(plan, { theme: PAPER });
+
+  it('[CHART-70] are each contact, each fuel state and the centre of gravity, whole drawings with caution and fingerprint', () => {
+    expect(charts.map(({ name }) => name)).toEqual([
+      'contact-1',
+      'contact-2',
+      'load-factor-1',
+      'load-factor-2',
+      'load-factor-3',
+      'load-factor-4',
+      'centre-of-gravity',
+    ]);
+    for (const { svg } of charts) {
+      expect(readXml(svg).attributes.xmlns).toBe('http://www.w3.org/2000/svg');
+      expect(svg).toContain('The approved flight manual');
+      expect(svg).toContain(plan.fingerprint);
+    }
+  });
+
+  it('[CHART-71] have in their tables what is drawn, a row for each of its points', () => {
+    const rows = (name: string) => charts.find((one) => one.name === name)?.table.rows ?? [];
+    expect(rows('contact-1')).toHaveLength(plan.contacts[0].rows.length);
+    expect(rows('load-factor-3')).toHaveLength(plan.manoeuvres[2].envelope?.points.length ?? 0);
+    const { cgFraction, mach } = plan.trace.columns;
+    expect(rows('centre-of-gravity')).toHaveLength(mach.length);
+    rows('centre-of-gravity').forEach((row, node) => {
+      expect(Math.abs(number(row[5]) - 100 * cgFraction[node])).toBeLessThanOrEqual(0.05 + 1e-9);
+    });
+  });
+
+  it('[CHART-72] leave out what a plan has not', () => {
+    const manoeuvres = plan.manoeuvres.map((table) => ({ ...table, envelope: null }));
+    const columns = { ...plan.trace.columns, cgFraction: plan.trace.columns.mach.map(() => Number.NaN) };
+    const bare = { ...plan, contacts: [], manoeuvres, trace: { ...plan.trace, columns } };
+    expect(figureCharts(bare, { theme: PAPER })).toEqual([]);
   });
 });
 

@@ -4,8 +4,9 @@ import type { Plan, PlanInlet } from '../../core/plan/plan.ts';
 import { balanceStates } from '../balance.ts';
 import { balanceEnvelope } from '../balance-envelope.ts';
 import { inletTable } from '../inlet.ts';
-import { figures, type Gauges, gaugesOf, read, shown } from '../units.ts';
+import { figures, type Gauges, gaugesOf, shown } from '../units.ts';
 import { DASHES, type Figure, number, type PlotLook, plot, rangeOf } from './plot.ts';
+import { centreOfGravityTable } from './tables.ts';
 
 /** Centre of gravity against fuel between its limits at a Mach. */
 export function balanceAtMachFigure(
@@ -77,22 +78,11 @@ export function balanceFlownFigure(plan: Plan, look: PlotLook): Figure | null {
       look,
     ),
     note,
-    table: {
-      title: 'Centre of gravity along the flight',
-      columns: [number('Mach', ''), ...limits.map(({ name }) => number(name, cg.unit))],
-      rows: limits[0].mach.flatMap((mach, i) =>
-        i % everyBound === 0
-          ? [[read(gauges('mach'), mach), ...limits.map(({ y }) => figures(cg, y[i]))]]
-          : [],
-      ),
-    },
+    table: centreOfGravityTable(plan, everyMin * 60),
   };
 }
 
-/** Of the bounds drawn every so many are in the table. */
-const everyBound = 20;
-
-/** Minutes between rows of the table of tanks. */
+/** Minutes between rows of what is told along the flight. */
 const everyMin = 10;
 
 /** Fuel in each tank against time; null where the deck has no tanks or nothing was flown. */

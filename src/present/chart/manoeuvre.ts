@@ -25,7 +25,7 @@ const MOST = 3;
 const BANKS_DEG = [30, 45, 60];
 /** Room for them beside the curves. */
 const BANKS = 46;
-/** Of the points of an envelope every so many are in its table. */
+/** Of the points of an envelope every so many are in the table beside it. */
 const EVERY = 2;
 
 const BOUNDS: readonly {
@@ -95,7 +95,7 @@ export function envelopeFigure(
     },
     look,
   );
-  return { svg, note, table: envelopeTable(envelope, gauges) };
+  return { svg, note, table: envelopeTable(envelope, gauges, EVERY) };
 }
 
 /** Top of the drawing. */
@@ -143,24 +143,25 @@ function banks(box: PlotBox): string {
   }).join('');
 }
 
-function envelopeTable({ points }: ManoeuvreEnvelope, gauges: Gauges): Table {
+/** Bounds at every so many of the points of an envelope. */
+export function envelopeTable({ points }: ManoeuvreEnvelope, gauges: Gauges, every = 1): Table {
   const airspeed = gauges('calibratedAirspeedMS');
   return {
-    title: 'Load factor against speed, in g',
+    title: 'Load factor against speed',
     columns: [
       number('speed', airspeed.unit),
       number('Mach', ''),
-      ...['warning', 'at a bank of', 'push', 'structure', 'rolling', 'held to', 'thrust'].map((name) =>
-        number(name, ''),
-      ),
+      number('warning', 'g'),
+      number('at a bank of', 'deg'),
+      ...['push', 'structure', 'rolling', 'held to', 'thrust'].map((name) => number(name, 'g')),
     ],
     rows: points
-      .filter((_, i) => i % EVERY === 0 || i === points.length - 1)
+      .filter((_, i) => i % every === 0 || i === points.length - 1)
       .map(({ at, bounds }) => [
         read(airspeed, at.calibratedAirspeedMS),
         read(gauges('mach'), at.mach),
         limitText(gauges, bounds.warning),
-        bankText(gauges, bounds.warning),
+        bankText(gauges, bounds.warning).replace('°', ''),
         ...(['push', 'symmetric', 'rolling', 'held', 'sustained'] as const).map((key) =>
           limitText(gauges, bounds[key]),
         ),

@@ -17,6 +17,11 @@ export interface Figure {
   readonly table: Table;
 }
 
+/** Of its viewBox. */
+export function heightOf({ svg }: Figure): number {
+  return Number(/viewBox="0 0 [\d.]+ ([\d.]+)"/.exec(svg)?.[1]);
+}
+
 export interface PlotLook {
   readonly theme: Theme;
   /** Of the viewBox. */

@@ -59,6 +59,26 @@ export function marginsTable(plan: Plan, everyS: number): Table {
   return onTime(plan, 'Margins', everyS, [next, ...limits]);
 }
 
+/** The centre of gravity as flown between its limits; "not computed" where the deck knows none. */
+export function centreOfGravityTable(plan: Plan, everyS: number): Table {
+  const gauges = gaugesOf(plan);
+  const [mach, fuel, cg] = ['mach', 'fuelKg', 'cgFraction'].map(gauges);
+  const { columns, bounds } = plan.trace;
+  const limits = plan.limits
+    .filter(({ quantity }) => quantity === 'cgFraction')
+    .map(({ key, name, side }) => ({
+      name,
+      unit: cg.unit,
+      text: (i: number) => read(cg, bounds[key][i], side === 'upper' ? 'available' : 'required'),
+    }));
+  return onTime(plan, 'Centre of gravity', everyS, [
+    { name: 'Mach', unit: 'Mach', text: (i) => read(mach, columns.mach[i]) },
+    { name: 'fuel on board', unit: fuel.unit, text: (i) => read(fuel, columns.fuelKg[i], 'available') },
+    { name: 'centre of gravity', unit: cg.unit, text: (i) => read(cg, columns.cgFraction[i]) },
+    ...limits,
+  ]);
+}
+
 /** Margins less pads in what counts as close, down to a hundredth; 0 is the limit or its pad. */
 export function oneScaleTable(plan: Plan, everyS: number): Table {
   const names = new Map(plan.limits.map((limit) => [limit.key, limit.name]));
