@@ -1,5 +1,6 @@
 /** A sortie that cannot be flown gets an answer: what binds, where, by how much, and one change that frees it. */
 import { findAreas } from './areas.ts';
+import { cabinMarginMS } from './descent-held.ts';
 import { crewOf, type Draft, draft, type PlanRequest, requiredOf } from './draft.ts';
 import { type Fault, firstFault, type Judged } from './failure.ts';
 import { fuelled } from './fuel-today.ts';
@@ -7,7 +8,6 @@ import type { Lever } from './lever.ts';
 import { isAboutFuel, leversFor } from './levers.ts';
 import { summariseLimits } from './limits.ts';
 import type { Failure, Freed } from './plan.ts';
-import type { Crew } from './route-flight.ts';
 import type { Place, Sortie } from './sortie.ts';
 import { takeOffMargins } from './take-off.ts';
 
@@ -23,6 +23,7 @@ const others: Readonly<Record<string, readonly [name: string, quantity: string]>
   area: ['area', 'distanceM'],
   runway: ['length of the runway', 'lengthM'],
   tyreSpeed: ['tyre speed', 'groundSpeedMS'],
+  cabinRate: ['rate of the cabin', 'climbRateMS'],
   tankerMach: ['Mach limit of the tanker', 'mach'],
   tankerSpeed: ['airspeed limit of the tanker', 'calibratedAirspeedMS'],
 };
@@ -101,7 +102,7 @@ interface Trial {
   readonly fault: Fault | null;
   readonly judged: Judged;
   readonly fuelInHandKg: number;
-  readonly crew: Crew;
+  readonly drafted: Draft;
 }
 
 /** Tries the levers of a fault in turn; the first that frees the whole sortie is the answer. */
@@ -123,7 +124,7 @@ function* free(
       .filter((kg) => !Number.isNaN(kg));
     const fuelInHandKg = Math.min(...differences);
     const judged = { limits, requiredKg, findings: findAreas(drafted) };
-    return { fault: firstFault(drafted, judged), judged, fuelInHandKg, crew };
+    return { fault: firstFault(drafted, judged), judged, fuelInHandKg, drafted };
   };
   const fullKg = fuelled(request.aircraft, request.sortie.aircraft).balance.fuelCapacityKg;
   for (const lever of leversFor(fault, request.sortie, fullKg)) {
@@ -152,14 +153,19 @@ function inDegrees({ latitudeRad, longitudeRad }: Place): Freed['place'] {
   return { latitudeDeg: hundredths(latitudeRad), longitudeDeg: hundredths(longitudeRad) };
 }
 
-/** What a trial keeps at the limit, the area, the runway or the fuel that was at fault; null where that has no measure. */
-function marginAfter(fault: Fault, { judged, fuelInHandKg, crew }: Trial, halfWidthM: number): number | null {
+/** What a trial keeps at the limit, the area, the runway, the cabin or the fuel that was at fault; null where that has no measure. */
+function marginAfter(
+  fault: Fault,
+  { judged, fuelInHandKg, drafted }: Trial,
+  halfWidthM: number,
+): number | null {
   if (fault.through) {
     const found = judged.findings.find(({ area }) => area.name === fault.through?.name);
     return found?.nearest ? found.nearest.distanceM - halfWidthM : null;
   }
   if (fault.key === 'fuelRequired' || fault.key === 'fuel') return fuelInHandKg;
-  if (fault.key === 'runway' || fault.key === 'tyreSpeed') return takeOffMargins(crew)[fault.key];
+  if (fault.key === 'runway' || fault.key === 'tyreSpeed') return takeOffMargins(drafted.crew)[fault.key];
+  if (fault.key === 'cabinRate') return cabinMarginMS(drafted);
   return judged.limits.find(({ key }) => key === fault.key)?.leastMargin ?? null;
 }
 

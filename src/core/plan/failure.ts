@@ -1,6 +1,7 @@
 /** Why a sortie cannot be flown: the first thing that goes wrong, where, and by how much at the worst. */
 
 import type { AreaFinding, Incursion } from '../earth/areas.ts';
+import { cabinTooFast, descentsOf } from './descent-held.ts';
 import type { Draft } from './draft.ts';
 import { fileUnit } from './limits.ts';
 import type { LimitSummary } from './plan.ts';
@@ -37,6 +38,7 @@ export function firstFault(draft: Draft, { limits, requiredKg, findings }: Judge
     ...limitFaults(draft, limits),
     ...fuelFaults(draft, requiredKg),
     ...areaFaults(draft, findings),
+    ...cabinFaults(draft),
     ...stopFaults(draft),
   ];
   return faults.reduce<Fault | null>(
@@ -97,6 +99,14 @@ function areaFaults(draft: Draft, findings: readonly AreaFinding[]): Fault[] {
       return faultAt(draft, 'area', node, { excess: incursion.depthM, through });
     }),
   );
+}
+
+/** Each descent in which the cabin comes down faster than the deck allows. */
+function cabinFaults(draft: Draft): Fault[] {
+  return descentsOf(draft.log).flatMap((descent) => {
+    const found = cabinTooFast(draft, descent);
+    return found ? [faultAt(draft, 'cabinRate', found.node, { excess: found.excessMS })] : [];
+  });
 }
 
 /** The phase that could not be begun or flown on; its leg is the one after the last that had its fuel. */

@@ -99,6 +99,8 @@ function leversOfStop(
     case 'runway':
     case 'tyreSpeed':
       return [lessFuel(sortie)];
+    case 'cabinRate':
+      return [descentSpeed(sortie, leg, -1)];
     case 'tankerMach':
     case 'tankerSpeed':
       return [contactSpeed(sortie, leg)];

@@ -1,37 +1,24 @@
 /** Where to start down: the point, what it does to be late or heavy, the energy to lose, and the gates on the way. */
 
 import { standardGravity } from '../quantities/constants.ts';
-import { descentHeld } from './descent-held.ts';
+import { type Descent, descentHeld, descentsOf } from './descent-held.ts';
 import type { Draft } from './draft.ts';
 import type { Log } from './log.ts';
 import type { EnergyLost, StartDownRow, StartDownTable } from './plan.ts';
 
-/** Less than this from the start to level is a change of speed, not a descent. */
-const leastDescentM = 500;
 const gateEveryMach = 0.5;
 /** A gate this near to the start would repeat its row. */
 const nearMach = 0.05;
 
 /** One table for each descent that was flown to its level-off. */
 export function startDownsOf(drafted: Draft, requiredKg: readonly number[]): StartDownTable[] {
-  const { log } = drafted;
-  return log.events.flatMap((event) => {
-    if (event.kind !== 'start-down') return [];
-    const capture = log.captures.find(({ timeS }) => timeS > event.timeS);
-    if (!capture) return [];
-    const fromM = log.at(log.columns.pressureAltitudeM, event.timeS);
-    const follows = log.captures.find(({ timeS }) => timeS > event.timeS + 1e-6) === capture;
-    if (!follows || fromM - capture.pressureAltitudeM < leastDescentM) return [];
-    return [tableOf(drafted, requiredKg, event.timeS, capture.timeS, capture.leg)];
-  });
+  return descentsOf(drafted.log).map((descent) => tableOf(drafted, requiredKg, descent));
 }
 
 function tableOf(
   drafted: Draft,
   requiredKg: readonly number[],
-  startS: number,
-  levelS: number,
-  leg: number,
+  { startS, levelS, leg }: Descent,
 ): StartDownTable {
   const { log, crew, flown } = drafted;
   const { columns } = log;
@@ -66,7 +53,7 @@ function tableOf(
     perKgM: flown.legs[leg]?.decisions.startDown?.perKgM ?? null,
     levelM: level.reduce((sum, phase) => sum + phase.distanceM, 0),
     energy: energyLost(log, startS, levelS),
-    held: descentHeld(drafted, startS, levelS),
+    held: descentHeld(drafted, { startS, levelS, leg }),
     rows: [row(startS), ...gates, row(levelS)],
   };
 }

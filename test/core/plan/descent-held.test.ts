@@ -7,10 +7,13 @@ import {
   type DescentRule,
 } from '../../../src/core/aircraft/descent.ts';
 import { type Draft, draftOf } from '../../../src/core/plan/draft.ts';
+import { makePlan } from '../../../src/core/plan/make-plan.ts';
+import type { Failure, Plan } from '../../../src/core/plan/plan.ts';
 import { startDownsOf } from '../../../src/core/plan/start-down.ts';
 import { inspectDeck } from '../../../src/files/deck.ts';
 import { deckFolder } from '../../../src/files/deck-folder.ts';
 import { faultText } from '../../../src/files/faults.ts';
+import { failureSentences } from '../../../src/present/sentences.ts';
 import { change, longLoopText, requestOf } from '../../support/demo.ts';
 
 const foot = 0.3048;
@@ -108,6 +111,53 @@ describe('the cabin', () => {
     expect(held.cabin?.greatestRateMS).toBeGreaterThan(0.98 * greatest);
     expect(held.cabin?.greatestRateMS).toBeLessThan(1.3 * greatest);
     expect(held.cabin?.allowedRateMS).toBe(10);
+  });
+});
+
+describe('a cabin that comes down faster than the deck allows', () => {
+  const allowedMS = (2700 * foot) / 60;
+  const { aircraft } = request;
+  if (aircraft.cabin === null) throw new Error('the deck says nothing of its cabin');
+  const cabin = { ...aircraft.cabin, greatestRateMS: allowedMS };
+  const planOf = (text: string) => makePlan({ ...requestOf(text), aircraft: { ...aircraft, cabin } });
+  /** The greatest mean rate between two nodes of a descent, from the heights alone. */
+  const meanRateMS = ({ trace: { columns }, startDowns }: Plan): number => {
+    const { timeS, pressureAltitudeM } = columns;
+    const inside = pressureAltitudeM.map((height) => cabinAltitude(cabin, height));
+    return startDowns.reduce((most, { timeS: startS, rows }) => {
+      const levelS = rows[rows.length - 1].timeS;
+      const nodes = timeS.flatMap((time, node) =>
+        time > startS && time < levelS && time - timeS[node - 1] > 1 ? [node] : [],
+      );
+      const rates = nodes.map((node) => (inside[node - 1] - inside[node]) / (timeS[node] - timeS[node - 1]));
+      return Math.max(most, ...rates);
+    }, 0);
+  };
+  const plan = planOf(longLoopText);
+
+  it('[DOWN-27] stops the sortie: in which descent and by how much', () => {
+    const { failure } = plan;
+    expect(meanRateMS(plan)).toBeGreaterThan(allowedMS);
+    expect([failure?.limit, failure?.quantity]).toEqual(['cabinRate', 'climbRateMS']);
+    const fast = plan.startDowns.find(({ held }) => (held.cabin?.greatestRateMS ?? 0) > allowedMS);
+    expect(failure?.excess).toBeCloseTo((fast?.held.cabin?.greatestRateMS ?? 0) - allowedMS, 9);
+    expect(failure?.timeS).toBeGreaterThan(fast?.timeS ?? Number.NaN);
+    expect(failureSentences(plan, failure as Failure).join(' ')).toMatch(
+      /^Not flyable: rate of the cabin binds .*descent at 340/,
+    );
+  });
+
+  it('[DOWN-28] is freed by a slower descent, and a knot faster is not enough', () => {
+    const freed = plan.failure?.freedBy;
+    expect(freed?.lever).toMatch(/^legs\.2\..*descend\.equivalentAirspeed|^legs\.2\.fly/);
+    const knots = Math.round((freed?.to ?? Number.NaN) * (3600 / 1852));
+    const at = (keas: number) =>
+      planOf(longLoopText.replace(/(.*)340 KEAS, level/s, `$1${keas} KEAS, level`));
+    const freedPlan = at(knots);
+    expect(freedPlan.flyable).toBe(true);
+    expect(meanRateMS(freedPlan)).toBeLessThanOrEqual(allowedMS);
+    expect(at(knots + 1).failure?.limit).toBe('cabinRate');
+    expect(freed?.marginAfter).toBeGreaterThan(0);
   });
 });
 
