@@ -4,7 +4,7 @@ import { type Expectation, newExpected } from './expectation.ts';
 import { type GateFuel, gatesAhead } from './gates.ts';
 import { type Estimate, estimateAlong, type Mixture, mixtureOf } from './mixture.ts';
 import { ORDER, STATE } from './model.ts';
-import type { CauseOdds } from './odds.ts';
+import { type CauseOdds, oddsOf } from './odds.ts';
 import type { Question } from './plausible.ts';
 import type { ReadKey } from './reading.ts';
 import type { Run } from './run.ts';
@@ -100,9 +100,9 @@ export function answerOf(run: Run, expectation: Expectation): Answer {
   };
 }
 
-function alertOf({ raised, weighed }: Run): Alert | null {
+function alertOf({ raised, weighed, watches }: Run): Alert | null {
   if (raised === null) return null;
-  const odds = grouped(weighed.causes);
+  const odds = grouped(oddsOf(watches, weighed));
   const [best] = odds;
   return {
     raisedS: raised.raisedS,

@@ -17,8 +17,8 @@ export interface Cause {
   readonly direction: Float64Array;
   /** Standard deviation of amplitudes before anything is read, in the unit of the state. */
   readonly spread: number;
-  /** A leak only loses. */
-  readonly positiveOnly: boolean;
+  /** Probability that its amplitude is above 0; a leak only loses. */
+  readonly positive: number;
   /** How often beside the others. */
   readonly share: number;
 }
@@ -28,22 +28,22 @@ function cause(
   spread: number,
   states: readonly number[],
   share: number,
-  positiveOnly = false,
+  positive: number,
 ): Cause {
   const direction = new Float64Array(ORDER);
   for (const state of states) direction[state] = 1;
-  return { key, direction, spread, positiveOnly, share };
+  return { key, direction, spread, positive, share };
 }
 
 export const causes: readonly Cause[] = [
-  cause('bothEngines', 0.04, [STATE.left, STATE.right], 0.125),
-  cause('drag', 0.04, [STATE.drag], 0.125),
-  cause('leftEngine', 0.06, [STATE.left], 0.125),
-  cause('rightEngine', 0.06, [STATE.right], 0.125),
-  cause('leak', 0.2, [STATE.leak], 0.125, true),
-  cause('gauge', 300, [STATE.gaugeBias], 0.125),
-  cause('temperature', 5, [STATE.temperature], 0.125),
-  cause('headwind', 12, [STATE.headwind], 0.125),
+  cause('bothEngines', 0.04, [STATE.left, STATE.right], 0.125, 0.5),
+  cause('drag', 0.04, [STATE.drag], 0.125, 0.5),
+  cause('leftEngine', 0.06, [STATE.left], 0.125, 0.5),
+  cause('rightEngine', 0.06, [STATE.right], 0.125, 0.5),
+  cause('leak', 0.2, [STATE.leak], 0.125, 1),
+  cause('gauge', 300, [STATE.gaugeBias], 0.125, 0.5),
+  cause('temperature', 5, [STATE.temperature], 0.125, 0.5),
+  cause('headwind', 12, [STATE.headwind], 0.125, 0.5),
 ];
 
 /** Slopes hold for small changes: of a large one of the air, this share of the fuel flow is left to the engines [1]. */

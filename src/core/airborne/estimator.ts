@@ -5,18 +5,22 @@
 import { type Answer, answerOf } from './answer.ts';
 import type { Expectation } from './expectation.ts';
 import { type Entry, ReadingLog } from './reading.ts';
-import { Run } from './run.ts';
+import { type Known, Run } from './run.ts';
 import { type Settings, usualSettings } from './settings.ts';
 
-/** A run is kept after each so many readings, and goes on from there when an earlier reading comes late. */
-const keptEvery = 6;
+/** A run is kept after each so many readings or little more, and goes on from there when an earlier reading comes late. */
+const keptEvery = 12;
 
 export class Estimator {
   private readonly expectation: Expectation;
   private readonly settings: Settings;
   private readonly log = new ReadingLog();
+  /** Each with its last moment judged, the earliest first. */
   private kept: Run[];
+  /** All readings taken, the last moment not yet judged: more may come to it. */
   private run: Run;
+  /** The same with the last moment judged; null until it is asked for. */
+  private judged: Run | null = null;
 
   constructor(expectation: Expectation, settings: Partial<Settings> = {}) {
     this.expectation = expectation;
@@ -31,11 +35,12 @@ export class Estimator {
 
   /** Whether an alert stands, or a cause that one led to. */
   get alerting(): boolean {
-    return this.run.raised !== null || this.run.known.length > 0;
+    const { raised, known } = this.now;
+    return raised !== null || known.length > 0;
   }
 
   get evidence(): number {
-    return this.run.weighed.evidence;
+    return this.now.weighed.evidence;
   }
 
   /** Digests one reading, wherever in time it belongs. */
@@ -43,33 +48,46 @@ export class Estimator {
     const from = this.log.add(entry);
     if (from === null) return;
     if (from < this.run.taken) {
-      this.kept = this.kept.filter(({ taken }) => taken <= from);
+      this.kept = this.kept.filter(({ entryS }) => entryS < entry.timeS);
       this.run = this.kept[this.kept.length - 1].copy();
+      this.judged = null;
     }
-    while (this.run.taken < this.log.entries.length) this.step();
+    while (this.run.taken < this.log.entries.length) this.step(this.log.entries[this.run.taken]);
   }
 
   answer(): Answer {
-    return answerOf(this.run, this.expectation);
+    return answerOf(this.now, this.expectation);
   }
 
-  private step(): void {
-    this.run.take(this.log.entries[this.run.taken]);
-    const learned = this.run.toLearn();
-    if (learned !== null) this.learn(learned);
-    if (this.run.taken % keptEvery === 0) this.kept.push(this.run.copy());
+  private get now(): Run {
+    this.judged ??= this.judge(this.run.copy());
+    return this.judged;
+  }
+
+  private step(entry: Entry): void {
+    if (entry.timeS > this.run.entryS && this.run.taken > 0) {
+      this.run = this.judged ?? this.judge(this.run);
+      if (this.run.taken - this.kept[this.kept.length - 1].taken >= keptEvery)
+        this.kept.push(this.run.copy());
+    }
+    this.judged = null;
+    this.run.take(entry);
+  }
+
+  private judge(run: Run): Run {
+    run.judge();
+    const known = run.toLearn();
+    return known === null ? run : this.learn(run, known);
   }
 
   /** A cause is sure: all that came since it began is gone through again with it, and what is left is watched from here. */
-  private learn(known: Run['known'][number]): void {
-    const { run } = this;
+  private learn(run: Run, known: Known): Run {
     const all = [...run.known, known];
     const firstS = Math.min(...all.map(({ sinceS }) => sinceS));
-    const before = this.kept.filter(({ timeS }) => timeS <= firstS);
-    const again = before[before.length - 1].copy();
+    const again = (this.kept.findLast(({ timeS }) => timeS <= firstS) ?? this.kept[0]).copy();
     again.relearn(all);
     while (again.taken < run.taken) again.take(this.log.entries[again.taken]);
     again.settle(run);
-    this.run = again;
+    return again;
   }
 }

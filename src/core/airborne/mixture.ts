@@ -24,6 +24,9 @@ export function estimateAlong({ mean, covariance }: Mixture, row: Float64Array):
   return { mean: value, sd: Math.sqrt(Math.max(0, variance)) };
 }
 
+/** Probabilities below it change no digit that is shown. */
+const negligible = 1e-7;
+
 export function mixtureOf(run: Run): Mixture {
   const mean = new Float64Array(ORDER);
   const second = new Float64Array(ORDER * ORDER);
@@ -42,22 +45,25 @@ export function mixtureOf(run: Run): Mixture {
       }
     }
   };
-  run.watches.forEach((watch, w) => {
-    const share = run.weighed.noises[w];
-    if (share < 1e-6) return;
-    const candidates = watch.candidates();
-    const highest = Math.max(0, ...candidates.map(({ log }) => log));
-    const quiet = watch.quiet * Math.exp(-highest);
-    const total = candidates.reduce((sum, { log }) => sum + Math.exp(log - highest), quiet);
-    const { state, covariance } = watch.kalman;
-    add((share * quiet) / total, state, covariance, null, 0);
-    const moved = new Float64Array(ORDER);
-    for (const candidate of candidates) {
-      const weight = (share * Math.exp(candidate.log - highest)) / total;
-      if (weight < 1e-7) continue;
-      const error = watch.errorOf(candidate);
-      for (let i = 0; i < ORDER; i++) moved[i] = state[i] + candidate.amplitude * error[i];
-      add(weight, moved, covariance, error, candidate.variance);
+  const { bases, shift } = run.weighed;
+  const still = Math.exp(-shift);
+  const total = run.watches.reduce((sum, { bank }, w) => {
+    let cells = bank.quiet * still;
+    for (let cell = 0; cell < bank.cells; cell++) cells += bank.weightOf(cell, shift);
+    return sum + bases[w] * cells;
+  }, 0);
+  const error = new Float64Array(ORDER);
+  const moved = new Float64Array(ORDER);
+  run.watches.forEach(({ bank, kalman: { state, covariance } }, w) => {
+    const share = bases[w] / total;
+    add(share * bank.quiet * still, state, covariance, null, 0);
+    for (let cell = 0; cell < bank.cells; cell++) {
+      const weight = share * bank.weightOf(cell, shift);
+      if (weight < negligible) continue;
+      const amplitude = bank.amplitudeOf(cell);
+      bank.errorOf(cell, error);
+      for (let i = 0; i < ORDER; i++) moved[i] = state[i] + amplitude.mean * error[i];
+      add(weight, moved, covariance, error, amplitude.variance);
     }
   });
   for (let i = 0; i < ORDER; i++) {

@@ -115,18 +115,22 @@ export class Transition {
   }
 
   private set(to: number, from: number, value: number): void {
+    if (value === 0) return;
     this.matrix[to * ORDER + from] = value;
     this.entries.push(to, from);
   }
 
-  /** The same for one vector of many, in place, beginning at `offset`. */
-  apply(vector: Float64Array, offset: number): void {
+  /** The same for many vectors at once, in place: a state of all of them is a row, rows are `stride` apart. */
+  apply(rows: Float64Array, stride: number, vectors: number): void {
     const { matrix, entries } = this;
-    // What is added to never stands among what is added from, but for the order of these rows.
-    vector[offset + STATE.gaugeSlow] *= matrix[STATE.gaugeSlow * ORDER + STATE.gaugeSlow];
+    const slow = STATE.gaugeSlow * stride;
+    const kept = matrix[STATE.gaugeSlow * ORDER + STATE.gaugeSlow];
+    for (let v = 0; v < vectors; v++) rows[slow + v] *= kept;
+    // What is added to never stands among what is added from, so the order of the entries does not matter.
     for (let i = 0; i < entries.length; i += 2) {
-      vector[offset + entries[i]] +=
-        matrix[entries[i] * ORDER + entries[i + 1]] * vector[offset + entries[i + 1]];
+      const [to, from] = [entries[i] * stride, entries[i + 1] * stride];
+      const value = matrix[entries[i] * ORDER + entries[i + 1]];
+      for (let v = 0; v < vectors; v++) rows[to + v] += value * rows[from + v];
     }
   }
 

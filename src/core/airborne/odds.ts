@@ -1,6 +1,6 @@
 /** The filters of all kinds of noise weighed together: how well any change is borne out, and which. */
 import { type CauseKey, causes } from './causes.ts';
-import type { Candidate, Watch } from './watch.ts';
+import type { Watch } from './watch.ts';
 
 export interface CauseOdds {
   readonly key: CauseKey;
@@ -17,70 +17,73 @@ export interface CauseOdds {
 export interface Weighed {
   /** How many times as well a change so far is borne out as none, each moment of the plan as likely to begin one. */
   readonly evidence: number;
-  /** The likeliest first. */
-  readonly causes: readonly CauseOdds[];
   /** Probability of each kind of noise. */
   readonly noises: readonly number[];
   readonly likeliest: number;
-}
-
-interface Weighted {
-  readonly candidate: Candidate;
-  readonly weight: number;
-  readonly sinceS: number;
+  /** Weight of each kind of noise without a change, and the logarithm by which the weights of the cells are scaled down. */
+  readonly bases: readonly number[];
+  readonly shift: number;
 }
 
 export function weigh(watches: readonly Watch[]): Weighed {
-  const found = watches.map((watch) => watch.candidates());
-  const highest = Math.max(0, ...found.flatMap((each) => each.map(({ log }) => log)));
+  const shift = Math.max(...watches.map(({ bank }) => bank.weigh()));
   const best = Math.max(...watches.map(({ logLikelihood }) => logLikelihood));
-  const base = watches.map(({ logLikelihood, noise }) => noise.prior * Math.exp(logLikelihood - best));
-  const all: Weighted[] = found.flatMap((each, i) =>
-    each.map((candidate) => ({
-      candidate,
-      weight: base[i] * Math.exp(candidate.log - highest),
-      sinceS: watches[i].onsets[candidate.onset].timeS,
-    })),
-  );
-  const none = base.reduce((a, b) => a + b, 0) * Math.exp(-highest);
-  const changed = all.reduce((sum, { weight }) => sum + weight, 0);
-  const total = found.map(
-    (each, i) =>
-      base[i] *
-      each.reduce((sum, { log }) => sum + Math.exp(log - highest), watches[i].quiet * Math.exp(-highest)),
-  );
-  const sum = total.reduce((a, b) => a + b, 0);
-  const noises = total.map((each) => each / sum);
-  return {
-    evidence: changed / none,
-    causes: causes
-      .map(({ key }, index) =>
-        oddsOf(
-          key,
-          all.filter(({ candidate }) => candidate.cause === index),
-          changed,
-        ),
-      )
-      .sort((a, b) => b.probability - a.probability),
-    noises,
-    likeliest: noises.indexOf(Math.max(...noises)),
-  };
+  const bases = watches.map(({ logLikelihood, noise }) => noise.prior * Math.exp(logLikelihood - best));
+  const still = Math.exp(-shift);
+  let [none, changed] = [0, 0];
+  const totals = watches.map(({ bank }, i) => {
+    let sum = 0;
+    for (let cell = 0; cell < bank.cells; cell++) sum += bank.weightOf(cell, shift);
+    none += bases[i] * still;
+    changed += bases[i] * sum;
+    return bases[i] * (sum + bank.quiet * still);
+  });
+  const total = totals.reduce((a, b) => a + b, 0);
+  const noises = totals.map((each) => each / total);
+  const evidence = Math.min(changed / none, Number.MAX_VALUE);
+  return { evidence, noises, likeliest: noises.indexOf(Math.max(...noises)), bases, shift };
 }
 
-function oddsOf(key: CauseKey, all: readonly Weighted[], changed: number): CauseOdds {
-  const sum = all.reduce((total, { weight }) => total + weight, 0);
-  const mean = (of: (each: Weighted) => number): number =>
-    sum > 0 ? all.reduce((total, each) => total + each.weight * of(each), 0) / sum : 0;
-  const sinceS = mean((each) => each.sinceS);
-  const amplitude = mean(({ candidate }) => candidate.amplitude);
-  return {
-    key,
-    probability: changed > 0 ? sum / changed : 0,
-    sinceS,
-    sinceSdS: Math.sqrt(mean((each) => (each.sinceS - sinceS) ** 2)),
-    amplitude,
-    amplitudeSd: Math.sqrt(
-      mean(({ candidate }) => candidate.variance + (candidate.amplitude - amplitude) ** 2),
-    ),
-  };
+/** Sums over the cells of one cause: weight, and weight times moment, amplitude and their squares. */
+interface Sums {
+  weight: number;
+  since: number;
+  sinceSquare: number;
+  amplitude: number;
+  amplitudeSquare: number;
+}
+
+/** Causes by their odds, the likeliest first; of watches as they were weighed. */
+export function oddsOf(watches: readonly Watch[], { bases, shift }: Weighed): CauseOdds[] {
+  const sums = causes.map(
+    (): Sums => ({ weight: 0, since: 0, sinceSquare: 0, amplitude: 0, amplitudeSquare: 0 }),
+  );
+  watches.forEach(({ bank }, i) => {
+    for (let cell = 0; cell < bank.cells; cell++) {
+      const weight = bases[i] * bank.weightOf(cell, shift);
+      const sum = sums[bank.causeOf(cell)];
+      const since = bank.times[bank.onsetOf(cell)];
+      const { mean, variance } = bank.amplitudeOf(cell);
+      sum.weight += weight;
+      sum.since += weight * since;
+      sum.sinceSquare += weight * since * since;
+      sum.amplitude += weight * mean;
+      sum.amplitudeSquare += weight * (variance + mean * mean);
+    }
+  });
+  const changed = sums.reduce((sum, { weight }) => sum + weight, 0);
+  return sums
+    .map(({ weight, since, sinceSquare, amplitude, amplitudeSquare }, cause): CauseOdds => {
+      const part = weight > 0 ? 1 / weight : 0;
+      const [sinceS, mean] = [part * since, part * amplitude];
+      return {
+        key: causes[cause].key,
+        probability: changed > 0 ? weight / changed : 0,
+        sinceS,
+        sinceSdS: Math.sqrt(Math.max(0, part * sinceSquare - sinceS * sinceS)),
+        amplitude: mean,
+        amplitudeSd: Math.sqrt(Math.max(0, part * amplitudeSquare - mean * mean)),
+      };
+    })
+    .sort((a, b) => b.probability - a.probability);
 }

@@ -3,7 +3,7 @@ import { Cusum } from '../numerics/cusum.ts';
 import { causes, groupOf } from './causes.ts';
 import { type Expectation, type Expected, newExpected } from './expectation.ts';
 import { type Flown, gaugeNoises, measure, newMeasurement, STATE, Transition } from './model.ts';
-import { type Weighed, weigh } from './odds.ts';
+import { oddsOf, type Weighed, weigh } from './odds.ts';
 import { type Question, suspect } from './plausible.ts';
 import type { Entry, ReadKey } from './reading.ts';
 import type { Settings } from './settings.ts';
@@ -44,6 +44,8 @@ export class Run {
   /** Entries of the log that went in. */
   taken = 0;
   timeS: number;
+  /** Of the last entry that went in. */
+  entryS = Number.NEGATIVE_INFINITY;
   watches: Watch[];
   known: Known[] = [];
   raised: Raised | null = null;
@@ -93,6 +95,7 @@ export class Run {
 
   take(entry: Entry): void {
     this.taken++;
+    this.entryS = entry.timeS;
     if (entry.status === 'withdrawn') return;
     if (entry.key === 'disconnect') {
       this.disconnect(entry.timeS);
@@ -104,12 +107,12 @@ export class Run {
     }
     this.advance(entry.timeS);
     this.measured(entry);
-    if (this.silent) return;
-    this.weighed = weigh(this.watches);
-    this.judge();
   }
 
-  private judge(): void {
+  /** Once all readings of a moment are in: whether an alert stands. */
+  judge(): void {
+    if (this.silent) return;
+    this.weighed = weigh(this.watches);
     const { evidence } = this.weighed;
     if (this.raised === null && evidence >= raisedAt) this.raised = { raisedS: this.timeS };
     else if (this.raised !== null && evidence < endedAt) this.raised = null;
@@ -121,9 +124,10 @@ export class Run {
     const { raisedS } = this.raised;
     if (this.weighed.evidence < learnedEvidence) return null;
     if (this.timeS - raisedS < learnedAfterS) return null;
-    const best = this.weighed.causes[0];
+    const odds = oddsOf(this.watches, this.weighed);
+    const [best] = odds;
     const group = groupOf(best.key);
-    const sure = this.weighed.causes.filter(({ key }) => groupOf(key) === group);
+    const sure = odds.filter(({ key }) => groupOf(key) === group);
     if (sure.reduce((sum, { probability }) => sum + probability, 0) < learnedAt) return null;
     const cause = causes.findIndex(({ key }) => key === best.key);
     return { cause, sinceS: best.sinceS, learnedS: this.timeS, raisedS };
@@ -135,7 +139,7 @@ export class Run {
     this.toOpen = [...known].sort((a, b) => a.sinceS - b.sinceS);
     this.silent = true;
     this.raised = null;
-    for (const watch of this.watches) watch.onsets = [];
+    for (const { bank } of this.watches) bank.clear();
   }
 
   /** The past is gone through: from here on what is left is watched. */
@@ -156,7 +160,7 @@ export class Run {
     }
     if (!this.silent) {
       const whole = Math.max(this.expectation.endS - this.expectation.startS, 1);
-      for (const watch of this.watches) watch.begin(this.timeS, (timeS - this.timeS) / whole);
+      for (const { bank } of this.watches) bank.begin(this.timeS, (timeS - this.timeS) / whole);
     }
     this.moveTo(timeS);
   }

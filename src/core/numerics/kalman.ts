@@ -21,27 +21,34 @@ export class Kalman {
     this.column = new Float64Array(order);
   }
 
-  /** State and covariance through `transition` (row by row), then `noise` added to the variance of each state. */
+  /**
+   * State and covariance through `transition` (row by row), then `noise` added to the variance of each state. Entries that are 0 cost
+   * nothing: transitions are mostly empty.
+   */
   predict(transition: Float64Array, noise: ArrayLike<number>): void {
     const { order, state, covariance, work, column } = this;
-    for (let i = 0; i < order; i++) column[i] = dot(transition, i * order, state, order);
-    state.set(column);
+    column.fill(0);
+    work.fill(0);
     for (let i = 0; i < order; i++) {
-      for (let j = 0; j < order; j++) {
-        // The covariance is symmetric: its row stands for its column.
-        let sum = 0;
-        for (let k = 0; k < order; k++) sum += transition[i * order + k] * covariance[j * order + k];
-        work[i * order + j] = sum;
+      for (let k = 0; k < order; k++) {
+        const entry = transition[i * order + k];
+        if (entry === 0) continue;
+        column[i] += entry * state[k];
+        for (let j = 0; j < order; j++) work[i * order + j] += entry * covariance[k * order + j];
+      }
+    }
+    state.set(column);
+    covariance.fill(0);
+    for (let j = 0; j < order; j++) {
+      for (let k = 0; k < order; k++) {
+        const entry = transition[j * order + k];
+        if (entry === 0) continue;
+        for (let i = j; i < order; i++) covariance[i * order + j] += work[i * order + k] * entry;
       }
     }
     for (let i = 0; i < order; i++) {
-      for (let j = 0; j <= i; j++) {
-        let sum = 0;
-        for (let k = 0; k < order; k++) sum += work[i * order + k] * transition[j * order + k];
-        covariance[i * order + j] = sum;
-        covariance[j * order + i] = sum;
-      }
       covariance[i * order + i] += noise[i];
+      for (let j = 0; j < i; j++) covariance[j * order + i] = covariance[i * order + j];
     }
   }
 
@@ -49,11 +56,12 @@ export class Kalman {
   innovationVariance(row: ArrayLike<number>, variance: number): number {
     const { order, covariance, column } = this;
     let sum = variance;
-    for (let i = 0; i < order; i++) {
-      column[i] = 0;
-      for (let k = 0; k < order; k++) column[i] += covariance[i * order + k] * row[k];
-      sum += row[i] * column[i];
+    column.fill(0);
+    for (let k = 0; k < order; k++) {
+      if (row[k] === 0) continue;
+      for (let i = 0; i < order; i++) column[i] += covariance[k * order + i] * row[k];
     }
+    for (let i = 0; i < order; i++) sum += row[i] * column[i];
     return sum;
   }
 
@@ -80,10 +88,4 @@ export class Kalman {
     this.state.set(state);
     this.covariance.set(covariance);
   }
-}
-
-function dot(a: ArrayLike<number>, from: number, b: ArrayLike<number>, length: number): number {
-  let sum = 0;
-  for (let k = 0; k < length; k++) sum += a[from + k] * b[k];
-  return sum;
 }

@@ -12,7 +12,8 @@ import {
 } from '../../../src/core/airborne/model.ts';
 import { swaps } from '../../../src/core/airborne/plausible.ts';
 import type { Entry } from '../../../src/core/airborne/reading.ts';
-import { normalBelow, Watch } from '../../../src/core/airborne/watch.ts';
+import { Watch } from '../../../src/core/airborne/watch.ts';
+import { normalBelow } from '../../../src/core/numerics/normal.ts';
 import { chance } from '../../support/random.ts';
 import { cruise, from, steady } from '../../trials/flight.ts';
 import { read, readingsOf, type Sensor, white } from '../../trials/gauges.ts';
