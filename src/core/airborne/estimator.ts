@@ -9,7 +9,7 @@ import { type Known, Run } from './run.ts';
 import { type Settings, usualSettings } from './settings.ts';
 
 /** A run is kept after each so many readings or little more, and goes on from there when an earlier reading comes late. */
-const keptEvery = 12;
+const keptEvery = 30;
 
 export class Estimator {
   private readonly expectation: Expectation;

@@ -52,7 +52,6 @@ export function mixtureOf(run: Run): Mixture {
     for (let cell = 0; cell < bank.cells; cell++) cells += bank.weightOf(cell, shift);
     return sum + bases[w] * cells;
   }, 0);
-  const error = new Float64Array(ORDER);
   const moved = new Float64Array(ORDER);
   run.watches.forEach(({ bank, kalman: { state, covariance } }, w) => {
     const share = bases[w] / total;
@@ -61,7 +60,7 @@ export function mixtureOf(run: Run): Mixture {
       const weight = share * bank.weightOf(cell, shift);
       if (weight < negligible) continue;
       const amplitude = bank.amplitudeOf(cell);
-      bank.errorOf(cell, error);
+      const error = bank.errorOf(cell);
       for (let i = 0; i < ORDER; i++) moved[i] = state[i] + amplitude.mean * error[i];
       add(weight, moved, covariance, error, amplitude.variance);
     }

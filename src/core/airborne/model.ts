@@ -120,17 +120,17 @@ export class Transition {
     this.entries.push(to, from);
   }
 
-  /** The same for many vectors at once, in place: a state of all of them is a row, rows are `stride` apart. */
-  apply(rows: Float64Array, stride: number, vectors: number): void {
+  /** The same for many vectors in place, one every `stride` numbers. */
+  apply(vectors: Float64Array, stride: number, count: number): void {
     const { matrix, entries } = this;
-    const slow = STATE.gaugeSlow * stride;
+    const end = stride * count;
     const kept = matrix[STATE.gaugeSlow * ORDER + STATE.gaugeSlow];
-    for (let v = 0; v < vectors; v++) rows[slow + v] *= kept;
+    for (let at = STATE.gaugeSlow; at < end; at += stride) vectors[at] *= kept;
     // What is added to never stands among what is added from, so the order of the entries does not matter.
     for (let i = 0; i < entries.length; i += 2) {
-      const [to, from] = [entries[i] * stride, entries[i + 1] * stride];
-      const value = matrix[entries[i] * ORDER + entries[i + 1]];
-      for (let v = 0; v < vectors; v++) rows[to + v] += value * rows[from + v];
+      const [to, from] = [entries[i], entries[i + 1]];
+      const value = matrix[to * ORDER + from];
+      for (let at = 0; at < end; at += stride) vectors[at + to] += value * vectors[at + from];
     }
   }
 

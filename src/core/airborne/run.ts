@@ -168,7 +168,7 @@ export class Run {
   private moveTo(timeS: number): void {
     const [from, to] = [this.planTime(this.timeS), this.planTime(timeS)];
     this.expectation.at(from, before);
-    this.expectation.at(to, after);
+    this.lookUp(timeS);
     const mach = this.flownAt(timeS).mach;
     transition.between(before, after, mach === null ? 0 : mach - after.mach);
     for (const watch of this.watches) watch.move(transition);
@@ -176,6 +176,14 @@ export class Run {
       if (from < endS && to >= endS) this.fuelled(takenKg);
     }
     this.timeS = timeS;
+  }
+
+  /** The plan at a moment of the flight, into `after`. */
+  private lookUp(timeS: number): void {
+    const planTimeS = this.planTime(timeS);
+    if (lookedUp === this.expectation && after.timeS === planTimeS) return;
+    this.expectation.at(planTimeS, after);
+    lookedUp = this.expectation;
   }
 
   private fuelled(takenKg: number): void {
@@ -209,7 +217,7 @@ export class Run {
   private measured(entry: Entry): void {
     const { key, timeS, value } = entry;
     if (this.inContact(timeS) && key !== 'inletTemperatureK') return;
-    this.expectation.at(this.planTime(timeS), after);
+    this.lookUp(timeS);
     if (!measure(key, after, this.flownAt(timeS), this.settings.scatter, measurement)) return;
     const isFuel = key === 'fuelKg';
     if (!this.plausible(entry, isFuel)) return;
@@ -283,7 +291,7 @@ export class Run {
   }
 
   private airPlausible(entry: Entry): boolean {
-    this.expectation.at(this.planTime(entry.timeS), after);
+    this.lookUp(entry.timeS);
     const expected = after[entry.key as 'mach' | 'pressureAltitudeM'];
     const within = entry.key === 'mach' ? 0.25 : 2000;
     if (entry.status !== 'read' || Math.abs(entry.value - expected) <= within) return true;
@@ -302,5 +310,6 @@ function allowance(key: ReadKey, at: Expected): number {
 
 const before = newExpected();
 const after = newExpected();
+let lookedUp: Expectation | null = null;
 const transition = new Transition();
 const measurement = newMeasurement();

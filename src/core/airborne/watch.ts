@@ -13,13 +13,14 @@ import {
 
 export class Watch {
   readonly kalman = new Kalman(ORDER);
-  readonly bank = new Bank();
+  readonly bank: Bank;
   readonly noise: GaugeNoise;
   readonly scatter: Scatter;
   /** Logarithm of the likelihood of all readings with no further change. */
   logLikelihood = 0;
 
-  constructor(scatter: Scatter, noise: GaugeNoise) {
+  constructor(scatter: Scatter, noise: GaugeNoise, bank = new Bank()) {
+    this.bank = bank;
     this.scatter = scatter;
     this.noise = noise;
     initialVariance(scatter, noise).forEach((variance, i) => {
@@ -28,9 +29,8 @@ export class Watch {
   }
 
   copy(): Watch {
-    const other = new Watch(this.scatter, this.noise);
+    const other = new Watch(this.scatter, this.noise, new Bank(this.bank));
     other.kalman.copyFrom(this.kalman);
-    other.bank.copyFrom(this.bank);
     other.logLikelihood = this.logLikelihood;
     return other;
   }
