@@ -83,12 +83,12 @@ function driverName({ key, of }: DriverRule): string {
   return of === null ? keyWords(key) : `${of} late`;
 }
 
-/** What stops the sortie, for the first two drivers of the air and the aircraft that do. */
+/** What stops the sortie, not where, for the first two drivers of the air and the aircraft that do. */
 function stops(drivers: readonly DriverRule[], gauges: Gauges): readonly string[] {
   const said = drivers.flatMap((driver) =>
     driver.edges
       .filter(({ passes }) => passes !== null && !isBothWays(driver))
-      .map((edge) => `${driverName(driver)}: ${edgeWords(driver, edge, gauges)}.`),
+      .map((edge) => `${driverName(driver)}: ${edgeWords(driver, { ...edge, phase: null }, gauges)}.`),
   );
   return said.slice(0, 2).map(upperFirst);
 }
