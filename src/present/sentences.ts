@@ -2,6 +2,7 @@
 import type { AreaIncursion, Failure, LimitSummary, Plan } from '../core/plan/plan.ts';
 import { quantities } from '../core/quantities/quantities.ts';
 import { throughWords } from './areas.ts';
+import { pumpSentences } from './balance.ts';
 import { lowerFirst, phaseName } from './names.ts';
 import { hoursMinutes } from './time.ts';
 import { type Gauge, gaugesOf, type Margin, margin, NOT_COMPUTED, read, rounded, shown } from './units.ts';
@@ -194,7 +195,7 @@ export function failureSentences(plan: Plan, failure: Failure): readonly string[
     : failure.text === null
       ? `${lowerFirst(failure.name)} binds ${where}${excessWords(plan, failure)}`
       : `${failure.text}, ${where}`;
-  const lines = [`Not flyable: ${why}.`];
+  const lines = [`Not flyable: ${why}.`, ...(failure.quantity === 'cgFraction' ? pumpSentences(plan) : [])];
   const freed = failure.freedBy;
   if (freed === null) return [...lines, 'No single change was found that frees it.'];
   const gauge = quantities.has(freed.quantity) ? gaugesOf(plan)(freed.quantity) : null;

@@ -1,6 +1,6 @@
 /** Fuel in each tank along a flight, the balance in contact, what tankers give, and dumping. */
 import type { Aircraft } from '../aircraft/aircraft.ts';
-import { balanceState } from '../aircraft/balance-state.ts';
+import { centreBetween } from '../aircraft/balance-state.ts';
 import type { Draft } from './draft.ts';
 import type {
   ContactBalance,
@@ -20,9 +20,14 @@ export function balanceOfPlan(drafted: Draft): PlanBalance | null {
   if (tanks.length === 0) return null;
   return {
     tanks: tanks.map(({ name, capacityKg, unusableKg, order }) => ({ name, capacityKg, unusableKg, order })),
-    ...pumpedAlong(aircraft, drafted.log.columns),
+    ...pumpedIn(aircraft, drafted),
     contacts: drafted.flown.refuellings.map((refuelling) => contactBalance(drafted, aircraft, refuelling)),
   };
+}
+
+function pumpedIn(aircraft: Aircraft, { log }: Draft): Pick<PlanBalance, 'tanksKg' | 'behind'> {
+  const { tanksKg, behind } = pumpedAlong(aircraft, log.columns);
+  return { tanksKg, behind };
 }
 
 export function balanceMissing({ crew }: Draft): string[] {
@@ -41,7 +46,11 @@ function contactBalance(
   aircraft: Aircraft,
   { tanker, contactS, disconnectS }: Refuelling,
 ): ContactBalance {
-  const { timeS, fuelKg, mach } = log.columns;
+  const { timeS, fuelKg, mach, cgFraction } = log.columns;
+  /** What pumps that are behind leave the centre of gravity off that of the schedule. */
+  const off = cgFraction.map((value, node) => value - aircraft.balance.cgFraction(fuelKg[node], mach[node]));
+  const stateAt = (fuel: number, atMach: number, offBy: number) =>
+    centreBetween(aircraft, aircraft.balance.cgFraction(fuel, atMach) + offBy, fuel, atMach);
   const nodes: number[] = [];
   for (let node = 0; node < log.nodes; node++) {
     const contact = log.phases[log.phaseOf[node]]?.kind === 'contact';
@@ -49,7 +58,7 @@ function contactBalance(
   }
   const takeOffS = crew.sortie.takeOff.timeS;
   const row = (at: number, fuel: number): ContactBalanceRow => {
-    const state = balanceState(aircraft, fuel, log.at(mach, at));
+    const state = stateAt(fuel, log.at(mach, at), log.at(off, at));
     return {
       timeS: at - takeOffS,
       onBoomS: at - contactS,
@@ -71,7 +80,7 @@ function contactBalance(
   const rows =
     nodes.length === 0 ? [] : [row(contactS, fuelKg[first]), ...corners, row(disconnectS, fuelKg[last])];
   const margins = nodes
-    .map((node) => balanceState(aircraft, fuelKg[node], mach[node]).marginFraction)
+    .map((node) => stateAt(fuelKg[node], mach[node], off[node]).marginFraction)
     .concat(rows.map(({ marginFraction }) => marginFraction))
     .filter((margin) => margin !== null);
   return { tanker, rows, leastMarginFraction: margins.length > 0 ? Math.min(...margins) : null };

@@ -62,9 +62,20 @@ function leversOfLimit(
       return [takeLess(sortie, fed, capacityKg)];
     case 'fuelKg':
       return upper ? [takeLess(sortie, fed, capacityKg)] : fuelLevers(sortie, leg, capacityKg);
+    case 'cgFraction':
+      return [
+        phaseKind === 'contact' ? null : cruiseMach(sortie, leg),
+        ...loadLevers(sortie, fed, capacityKg),
+      ];
     default:
       return [];
   }
+}
+
+/** The fuel with which a leg is begun, less or more. */
+function loadLevers(sortie: Sortie, fed: number, capacityKg: number): Levers {
+  if (fed < 0) return [lessFuel(sortie), moreFuel(sortie, capacityKg)];
+  return [takeLess(sortie, fed, capacityKg), takeMore(sortie, fed, capacityKg)];
 }
 
 /** Of a turn at a waypoint, onto the track of the tanker that ends the leg, or off that of the tanker before. */

@@ -1,10 +1,11 @@
 /**
  * What the pumps have moved along a flight: each transfer follows its schedule by Mach no faster than its pump, and takes no more
- * than the one tank has to use and the other has room for. At take-off nothing is moved. The flight itself is flown with the
- * centre of gravity of the schedule; what stands here is how far behind that the fuel is.
+ * than the one tank has to use and the other has room for. At take-off nothing is moved. The drag of trim that a flight has is that
+ * of the schedule; its centre of gravity and what that leaves to the limits are as pumped.
  */
 import type { Aircraft, Transfer } from '../aircraft/aircraft.ts';
 import { centreBetween } from '../aircraft/balance-state.ts';
+import type { Log } from './log.ts';
 import type { PumpBehind } from './plan.ts';
 
 /** Columns of the flight that decide it, of one length. */
@@ -17,6 +18,8 @@ export interface Along {
 export interface Pumped {
   /** tanksKg[i][node] of tank i. */
   readonly tanksKg: number[][];
+  /** At each node; NaN where the deck has no arms. */
+  readonly cgFraction: number[];
   readonly behind: PumpBehind | null;
 }
 
@@ -27,6 +30,7 @@ export function pumpedAlong(aircraft: Aircraft, { timeS, fuelKg, mach }: Along):
   const { balance } = aircraft;
   const { transfers } = balance;
   const tanksKg = balance.tanks.map(() => new Array<number>(timeS.length));
+  const cgFraction = new Array<number>(timeS.length);
   const [scheduled, held] = [0, 1].map(() => new Float64Array(balance.tanks.length));
   const moved = transfers.map(() => 0);
   const worst = { kg: WITH_IT_KG, transfer: -1, node: 0 };
@@ -45,17 +49,18 @@ export function pumpedAlong(aircraft: Aircraft, { timeS, fuelKg, mach }: Along):
       }
     });
     for (let tank = 0; tank < held.length; tank++) tanksKg[tank][node] = held[tank];
-    const { marginFraction } = centreBetween(aircraft, balance.cgOfTanks(held), fuelKg[node], mach[node]);
+    cgFraction[node] = balance.cgOfTanks(held);
+    const { marginFraction } = centreBetween(aircraft, cgFraction[node], fuelKg[node], mach[node]);
     if (marginFraction !== null && marginFraction < least.margin) {
       Object.assign(least, { margin: marginFraction, node });
     }
   }
-  if (worst.transfer < 0) return { tanksKg, behind: null };
+  if (worst.transfer < 0) return { tanksKg, cgFraction, behind: null };
   const { from, to, rateKgS } = transfers[worst.transfer];
-  for (let tank = 0; tank < held.length; tank++) held[tank] = tanksKg[tank][worst.node];
   balance.fillTanks(fuelKg[worst.node], mach[worst.node], scheduled);
   return {
     tanksKg,
+    cgFraction,
     behind: {
       from: balance.tanks[from].name,
       to: balance.tanks[to].name,
@@ -63,12 +68,35 @@ export function pumpedAlong(aircraft: Aircraft, { timeS, fuelKg, mach }: Along):
       behindKg: worst.kg,
       timeS: timeS[worst.node] - timeS[0],
       mach: mach[worst.node],
-      cgFraction: balance.cgOfTanks(held),
+      cgFraction: cgFraction[worst.node],
       scheduledFraction: balance.cgOfTanks(scheduled),
       leastMarginFraction: Number.isFinite(least.margin) ? least.margin : null,
       leastTimeS: timeS[least.node] - timeS[0],
     },
   };
+}
+
+/**
+ * Puts the centre of gravity as pumped, and its margins, into a log that was flown with that of the schedule; false where all pumps
+ * keep to it.
+ */
+export function followPumps(aircraft: Aircraft, log: Log): boolean {
+  const { balance, limits } = aircraft;
+  if (balance.transfers.every(({ rateKgS }) => rateKgS === null)) return false;
+  const { cgFraction, behind } = pumpedAlong(aircraft, log.columns);
+  if (behind === null || Number.isNaN(behind.cgFraction)) return false;
+  const flown = log.columns.cgFraction;
+  for (const { key, quantity, side } of limits) {
+    if (quantity !== 'cgFraction') continue;
+    const toward = side === 'upper' ? -1 : 1;
+    log.margins[key].forEach((margin, node) => {
+      log.margins[key][node] = margin + toward * (cgFraction[node] - flown[node]);
+    });
+  }
+  cgFraction.forEach((value, node) => {
+    flown[node] = value;
+  });
+  return true;
 }
 
 /** By schedule, whatever the tanks hold. */

@@ -9,6 +9,7 @@ import { pressureAltitudeAt } from './ground.ts';
 import { LegFlyer } from './leg-flyer.ts';
 import { copyProgress, type Log, newProgress, type Progress } from './log.ts';
 import type { LegDecisions, Refuelling } from './plan.ts';
+import { followPumps } from './pumped.ts';
 import { type Leaving, leadEstimate, type Route, routeOf } from './route.ts';
 import type { Crew, Stopped } from './route-flight.ts';
 import type { Contact, Place, Sortie } from './sortie.ts';
@@ -40,6 +41,18 @@ const cornerSlackM = 1500;
 
 /** Flies a sortie; `held` keeps earlier decisions, `log` records. */
 export function flySortie(crew: Crew, held: readonly LegDecisions[] | null, log: Log | null): SortieFlown {
+  const flown = flyLegs(crew, held, log);
+  if (!log || !followPumps(crew.flight.setup.aircraft, log)) return flown;
+  const cgAt = (timeS: number): number => log.at(log.columns.cgFraction, timeS);
+  const refuellings = flown.refuellings.map((refuelling) => ({
+    ...refuelling,
+    cgAtContact: cgAt(refuelling.contactS),
+    cgAtDisconnect: cgAt(refuelling.disconnectS),
+  }));
+  return { ...flown, refuellings };
+}
+
+function flyLegs(crew: Crew, held: readonly LegDecisions[] | null, log: Log | null): SortieFlown {
   const { sortie } = crew;
   const progress = newProgress();
   const takeOff = leaveGround(crew, progress);

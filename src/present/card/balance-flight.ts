@@ -54,7 +54,7 @@ export function balanceFlightCards(plan: Plan): readonly Card[] {
           ),
       },
       notes: [
-        'Strong: as flown, from take-off to landing, with what is transferred by schedule. Dashed: limits at the Mach and mass flown.',
+        'Strong: as flown, from take-off to landing, with what the pumps transfer. Dashed: limits at the Mach and mass flown.',
         ...pumpSentences(plan),
       ],
     },

@@ -5,10 +5,12 @@ import type { Aircraft, Transfer } from '../../../src/core/aircraft/aircraft.ts'
 import { balanceOf } from '../../../src/core/aircraft/balance.ts';
 import { balanceState } from '../../../src/core/aircraft/balance-state.ts';
 import { makePlan } from '../../../src/core/plan/make-plan.ts';
+import type { Failure } from '../../../src/core/plan/plan.ts';
 import { pumpedAlong } from '../../../src/core/plan/pumped.ts';
 import { inspectDeck } from '../../../src/files/deck.ts';
 import { deckFolder } from '../../../src/files/deck-folder.ts';
 import { pumpSentences } from '../../../src/present/balance.ts';
+import { failureSentences } from '../../../src/present/sentences.ts';
 import { longLoopText, requestOf, sandmartin } from '../../support/demo.ts';
 
 const [FORWARD, AFT] = [0, 3];
@@ -92,6 +94,30 @@ describe('a transfer', () => {
     );
   });
 
+  it('[PUMP-11] with a faster pump is nowhere further behind while Mach rises', () => {
+    const rates = fc.tuple(
+      fc.double({ min: 0.1, max: 20, noNaN: true }),
+      fc.double({ min: 0, max: 20, noNaN: true }),
+    );
+    const rises = fc.array(fc.double({ min: 0, max: 0.2, noNaN: true }), { minLength: 2, maxLength: 30 });
+    fc.assert(
+      fc.property(rates, rises, ([rate, more], steps) => {
+        let at = 0.9;
+        const climb = {
+          timeS: steps.map((_, i) => 10 * i),
+          mach: steps.map((step) => (at += step)),
+          fuelKg: steps.map(() => 20_000),
+        };
+        const [slower, faster] = [rate, rate + more].map(
+          (each) => pumpedAlong(pumping(each), climb).tanksKg[AFT],
+        );
+        slower.forEach((kg, node) => {
+          expect(kg).toBeGreaterThanOrEqual(faster[node] - 1e-9);
+        });
+      }),
+    );
+  });
+
   it('[PUMP-6] has the centre of gravity of the tanks that it fills, at every fuel and Mach', () => {
     const aircraft = pumping(null);
     for (const fuel of [0, 5000, 12_140, 26_060, 38_500]) {
@@ -103,21 +129,87 @@ describe('a transfer', () => {
   });
 });
 
+/** The deck with a transfer of this text, and another table of the aft limit where there is one. */
+function withPump(transfer: string, aftLimit: string | null = null): Aircraft {
+  const folder = deckFolder('decks/sandmartin', 'deck');
+  const { loaded } = inspectDeck({
+    name: 'deck',
+    read: (name) => {
+      if (name === 'centre-of-gravity-aft.csv' && aftLimit !== null) return aftLimit;
+      return name === 'deck.yaml' ? `${folder.read(name)}\ntransfers:\n  - ${transfer}\n` : folder.read(name);
+    },
+  });
+  if (!loaded) throw new Error('a transfer is no fault');
+  return loaded.aircraft;
+}
+
 describe('a plan', () => {
   it('[PUMP-7] says where a pump is behind, by how much and what that is to the centre of gravity', () => {
-    const folder = deckFolder('decks/sandmartin', 'deck');
-    const transfer =
-      'transfers:\n  - { from: aft, to: forward, mass: 2000 kg, begins: 1.2 Mach, ends: 1.7 Mach, rate: 120 kg/min }\n';
-    const { loaded } = inspectDeck({
-      name: 'deck',
-      read: (name) => (name === 'deck.yaml' ? `${folder.read(name)}\n${transfer}` : folder.read(name)),
-    });
-    if (!loaded) throw new Error('a transfer is no fault');
-    const request = requestOf(longLoopText);
-    const plan = makePlan({ ...request, aircraft: loaded.aircraft });
+    const aircraft = withPump(
+      '{ from: aft, to: forward, mass: 2000 kg, begins: 1.2 Mach, ends: 1.7 Mach, rate: 120 kg/min }',
+    );
+    const plan = makePlan({ ...requestOf(longLoopText), aircraft });
     const [sentence] = pumpSentences(plan);
     expect(sentence).toContain('The pump from aft to forward');
     expect(plan.balance?.behind?.behindKg).toBeGreaterThan(100);
     expect(plan.balance?.behind?.leastMarginFraction).toBeGreaterThan(0);
+    for (const { rows } of plan.balance?.contacts ?? []) {
+      for (const { timeS, cgFraction } of rows) {
+        const node = plan.trace.columns.timeS.findIndex((time) => Math.abs(time - timeS) < 1e-6);
+        if (node < 0) continue;
+        expect(cgFraction).toBeCloseTo(plan.trace.columns.cgFraction[node], 9);
+      }
+    }
+  });
+
+  // Beyond Mach 2.2 the loading as filled is too far aft, by 0.35 % of the chord at the most: 800 kg forward are wanted there.
+  const aftLimit = 'mach [1],centreOfGravity [%]\n0,29.5\n0.95,29.5\n1.2,32\n2,30\n2.4,28.2\n3.2,28.2\n';
+  const moving = (rate: string): Aircraft =>
+    withPump(`{ from: aft, to: forward, mass: 800 kg, begins: 2 Mach, ends: 2.4 Mach${rate} }`, aftLimit);
+  const planned = (rate: string, text = longLoopText) =>
+    makePlan({ ...requestOf(text), aircraft: moving(rate) });
+  const slow = planned(', rate: 60 kg/min');
+
+  it('[PUMP-8] whose pump is too slow cannot be flown: the limit, where, by how much; a faster pump can', () => {
+    expect(planned('').flyable).toBe(true);
+    expect(planned(', rate: 600 kg/min').flyable).toBe(true);
+    const { failure, trace, balance } = slow;
+    expect(failure).toMatchObject({ limit: 'aftCentreOfGravity', quantity: 'cgFraction' });
+    expect(failure?.phase).toContain('Climb at EAS 221.2 m/s');
+    const least = Math.min(...trace.margins.aftCentreOfGravity);
+    expect(failure?.excess).toBeCloseTo(-least, 12);
+    expect(balance?.behind?.leastMarginFraction).toBeCloseTo(least, 12);
+    const words = failureSentences(slow, failure as Failure).join(' ');
+    expect(words).toContain('aft centre of gravity binds at 0:5');
+    expect(words).toContain('The pump from aft to forward gives 60');
+  });
+
+  it('[PUMP-9] has the centre of gravity as pumped at every node: what is behind, by 6.0 m over mass and chord', () => {
+    const { balance } = moving('');
+    const scheduled = new Float64Array(balance.tanks.length);
+    const { mach, fuelKg, massKg, cgFraction } = slow.trace.columns;
+    let most = 0;
+    cgFraction.forEach((flown, node) => {
+      balance.fillTanks(fuelKg[node], mach[node], scheduled);
+      const behindKg = (slow.balance?.tanksKg[AFT][node] ?? Number.NaN) - scheduled[AFT];
+      const shift = (behindKg * (21.8 - 15.8)) / massKg[node] / 12.2;
+      expect(flown - balance.cgFraction(fuelKg[node], mach[node])).toBeCloseTo(shift, 9);
+      const { aftCentreOfGravity } = slow.trace.margins;
+      expect(aftCentreOfGravity[node]).toBeCloseTo(slow.trace.bounds.aftCentreOfGravity[node] - flown, 12);
+      most = Math.max(most, Math.abs(shift));
+    });
+    expect(most).toBeGreaterThan(0.003);
+  });
+
+  it('[PUMP-10] is freed by the Mach that the answer names; a hundredth more is too much', () => {
+    const { freedBy } = slow.failure ?? { freedBy: null };
+    expect(freedBy?.lever).toBe('legs.1.fly.3.cruise.mach');
+    const at = (mach: number) =>
+      planned(
+        ', rate: 60 kg/min',
+        longLoopText.replaceAll('mach: 2.85 Mach', `mach: ${mach.toFixed(2)} Mach`),
+      );
+    expect(at(freedBy?.to ?? Number.NaN).flyable).toBe(true);
+    expect(at((freedBy?.to ?? Number.NaN) + 0.01).flyable).toBe(false);
   });
 });
