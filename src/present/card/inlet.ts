@@ -36,7 +36,7 @@ export function inletCards(plan: Plan, leg: number): readonly Card[] {
       },
       notes: [
         first,
-        `Off by: position less schedule, held from the start of the leg to ${flown.to}; flown again with the turns, the altitudes and the start-down of the plan. Thrust at the same power and drag at the greatest Mach.`,
+        `Off by: position less schedule, held from the start of the leg to ${flown.to}; flown again with the turns, the altitudes and the start-down of the plan. Thrust at the same power and drag at the greatest Mach; fuel over all of the leg, also where they are nothing there.`,
         'Beyond expelling nothing is flown: that is an inlet not started. Fuel and losses are rounded up, what is left down.',
       ],
     },

@@ -1,6 +1,12 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { withInletError } from '../../../src/core/aircraft/inlet-error.ts';
+import { crewOf, draftOf } from '../../../src/core/plan/draft.ts';
 import { inletAsFlown } from '../../../src/core/plan/inlet-flown.ts';
+import { LegFlyer } from '../../../src/core/plan/leg-flyer.ts';
+import { copyProgress, newProgress } from '../../../src/core/plan/log.ts';
 import { makePlan } from '../../../src/core/plan/make-plan.ts';
+import { fuelOf } from '../../../src/core/plan/sortie-flyer.ts';
 import { change, longLoopText, requestOf } from '../../support/demo.ts';
 
 const request = requestOf(longLoopText);
@@ -29,6 +35,38 @@ describe('a leg with its inlets off schedule', () => {
         });
       }
     }
+  });
+
+  it('[INL-15] costs no less fuel the further off it is held, for any two errors of one side that can be flown', () => {
+    const { crew, log, flown } = draftOf(request);
+    const progress = newProgress();
+    const arrivesWith = (leg: number, errorRad: number): number => {
+      const aircraft = withInletError(request.aircraft, errorRad);
+      const fresh = { ...crewOf({ ...request, aircraft }), altitudes: crew.altitudes };
+      const from = log.anchors.find((anchor) => anchor.progress.leg === leg)?.progress;
+      if (!from) throw new Error('every leg has a place to be flown from');
+      copyProgress(from, progress);
+      const { route, decisions } = flown.legs[leg];
+      const stopped = new LegFlyer(fresh, crew.sortie.legs[leg], route, decisions, null).fly(progress);
+      return stopped ? Number.NaN : fuelOf(fresh, progress);
+    };
+    const least = (request.aircraft.inletError?.leastRad ?? Number.NaN) / 2;
+    const pairs = fc.record({
+      leg: fc.constantFrom(1, 2),
+      // Up to the error that expels the shock, a little over one degree.
+      side: fc.constantFrom(least, Math.PI / 180),
+      near: fc.double({ min: 0, max: 0.9, noNaN: true }),
+      beyond: fc.double({ min: 0.1, max: 1, noNaN: true }),
+    });
+    fc.assert(
+      fc.property(pairs, ({ leg, side, near, beyond }) => {
+        const [less, more] = [near, near + beyond * (1 - near)].map((part) => part * side);
+        const [a, b] = [less, more].map((errorRad) => arrivesWith(leg, errorRad));
+        // The integration is right to about 5 kg of fuel on a leg.
+        expect(b).toBeLessThan(a + 5);
+      }),
+      { numRuns: 12, seed: 7 },
+    );
   });
 
   it('[INL-12] is not flown beyond the error that expels the shock, which the edge names', () => {
