@@ -60,7 +60,7 @@ export function endWords({ endedBy }: ManoeuvreEnvelope): string {
 
 /** How a push is flown, for those who read its height. */
 export const PUSH_NOTE =
-  'A push comes in the slowest level turn at that bank; the pusher lowers the load factor as the deck or the sortie says, then the wings are levelled and the pull goes to the stall warning, not into it. Power stays as before the push.';
+  'A push comes in the slowest level turn at that bank; the pusher lowers the load factor as the deck or the sortie says, then the wings are levelled and the pull goes to the stall warning, not into it. Power stays as before the push, none of it afterburner.';
 
 /** The answer first, then each bound, thrust and height in a sentence of its own. */
 export function judgedSentences(judged: JudgedManoeuvre, gauges: Gauges): string[] {

@@ -6,7 +6,7 @@
  * one offset from the standard temperature. The load factor falls to the pusher's at the onset of the deck and stays there for the
  * pusher's time; then the wings are levelled at the rate of roll, and the crew pulls to the stall warning and not into it: with n'
  * no more than (n of the warning - n) / lead, alpha + lead alpha' stays on the angle of the warning. The power is that of the
- * level flight before, or the greatest where that was less. Below sea level, where tables end, the air is that of sea level. The load factor is held by the angle of attack without lag.
+ * level flight before, but no more than military: no afterburner is counted on. Below sea level, where tables end, the air is that of sea level. The load factor is held by the angle of attack without lag.
  *
  * Speeds, distances and angles are good to about a thousandth of themselves for steps of half a second.
  */
@@ -108,7 +108,7 @@ export class PushRecovery {
     forces.useAngle(from.angleOfAttackRad);
     forces.thrustN = forces.dragN / Math.cos(from.angleOfAttackRad);
     forces.useRequiredThrust();
-    this.power = forces.power;
+    this.power = Math.min(forces.power, this.aircraft.propulsion.military);
     const loadFactor = forces.liftN / (from.massKg * standardGravity);
     const { onsetPerS } = this.aircraft.rates;
     this.pushedS = Math.max(0, loadFactor - pusher.loadFactor) / onsetPerS;

@@ -56,7 +56,7 @@ export function lowPushCards(plan: Plan): readonly Card[] {
         ]),
       },
       notes: [
-        'If the pusher acts in the slowest level turn at that bank, the aircraft is level again above this; power as before, wings levelled, pulled to the warning.',
+        'If the pusher acts in the slowest level turn at that bank, the aircraft is level again above this; power as before but no afterburner, wings levelled, pulled to the warning. Height goes with load factor and time, hardly with speed: fuel changes little of it, the load factor that the sortie holds to more.',
         lowClearance(plan, gauges),
         `For the air over ${lowPushes.base} at take-off, from ${shown(gauges('pressureAltitudeM'), lowPushes.pressureAltitudeM, 'required')}. Heights and speeds are rounded up.`,
       ],
@@ -171,7 +171,7 @@ function pullCard(plan: Plan, table: ManoeuvreTable, gauges: Gauges): Card {
     notes: [
       `Pulled at the usual rate the warning sounds ${read(gauges('loadFactor'), table.leadLoadFactor, 'required')}\u00a0g earlier.`,
       ...heldNotes(plan, gauges),
-      `Push: from the slowest level turn until level, power as before, pulled to the warning; ${clearance(plan, gauges)}`,
+      `Push: from the slowest level turn until level, power as before but no afterburner, pulled to the warning; ${clearance(plan, gauges)}`,
     ],
   };
 }

@@ -1,12 +1,15 @@
 /** Load factor against speed and pushes low over the base: against closed forms on a simple jet, and within the demonstration's plan. */
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { standardDay } from '../../../src/core/air/offset-day.ts';
 import type { Aircraft, Limit } from '../../../src/core/aircraft/aircraft.ts';
 import { ROTATING_EARTH } from '../../../src/core/flight/earth-model.ts';
 import { ENGINEERING } from '../../../src/core/flight/flight.ts';
+import { crewOf } from '../../../src/core/plan/draft.ts';
 import { makePlan } from '../../../src/core/plan/make-plan.ts';
 import { ManoeuvreBounds } from '../../../src/core/plan/manoeuvre-bounds.ts';
 import { envelopeOf } from '../../../src/core/plan/manoeuvre-envelope.ts';
+import { pushAt } from '../../../src/core/plan/manoeuvre-table.ts';
 import type { ManoeuvreRules } from '../../../src/core/plan/sortie.ts';
 import { lowPushCards } from '../../../src/present/card/manoeuvre.ts';
 import { turnMarginCards } from '../../../src/present/card/turns.ts';
@@ -123,6 +126,31 @@ describe('pushes low over the base', () => {
       expect(pushes[2].lostM ?? 0).toBeGreaterThan(pushes[0].lostM ?? Number.POSITIVE_INFINITY);
       for (const { lostM, leastHeightM } of pushes) expect(leastHeightM).toBeCloseTo((lostM ?? 0) + 300, 9);
     }
+  });
+
+  it('[MAN-27] cost no less height with more fuel (but for a metre), for any two amounts, where the sortie holds both to the same', () => {
+    const { sortie, ...request } = requestOf(longLoopText);
+    const { setup } = crewOf({ sortie, ...request }).flight;
+    const bounds = new ManoeuvreBounds(setup, { ...sortie.manoeuvres, heldTo: [] });
+    bounds.placeIn(600, (air) => standardDay.sample(0, 0, 600, 0, air));
+    const amounts = fc.record({
+      lessKg: fc.double({ min: 1000, max: 38_500, noNaN: true }),
+      moreKg: fc.double({ min: 1000, max: 38_500, noNaN: true }),
+      bankRad: fc.constantFrom(0, Math.PI / 6, Math.PI / 4.5),
+    });
+    fc.assert(
+      fc.property(amounts, ({ lessKg, moreKg, bankRad }) => {
+        const [less, more] = [lessKg, moreKg]
+          .sort((a, b) => a - b)
+          .map((fuelKg) => {
+            bounds.load(fuelKg);
+            return pushAt(bounds, bankRad)?.lostM ?? Number.NaN;
+          });
+        // Nearly empty it is the slower aircraft that comes to the steeper path, by some 0.5 m of 172.
+        expect(more).toBeGreaterThan(less - 1);
+      }),
+      { numRuns: 60 },
+    );
   });
 
   it('[MAN-24] are begun no lower than the costliest of them with full tanks needs', () => {
