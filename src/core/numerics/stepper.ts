@@ -316,17 +316,17 @@ export class Stepper {
     for (let e = events.length - 1; e >= 0; e--) {
       const event = events[e];
       const before = this.before[e];
-      let after = event.value(end, this.trial);
+      const after = event.value(end, this.trial);
       this.before[e] = after;
       if (before === 0 || before * after > 0) continue;
       if (event.direction !== 0 && (after - before) * event.direction <= 0) continue;
       if (last < end) {
         this.interpolate(last, this.probe);
-        after = event.value(last, this.probe);
-        if (before * after > 0) continue;
+        if (before * event.value(last, this.probe) > 0) continue;
       }
-      const time = after === 0 ? last : this.locate(event, t, before, last, after, eventTime);
-      if (event.terminal) last = time;
+      // Between the same ends for all, so that two events of the same value come at the same time, to the last bit.
+      const time = after === 0 ? end : this.locate(event, t, before, end, after, eventTime);
+      if (event.terminal && time < last) last = time;
       let slot = this.found++;
       while (slot > 0 && (this.foundTimes[slot - 1] as number) >= time) {
         this.foundTimes[slot] = this.foundTimes[slot - 1];

@@ -277,9 +277,9 @@ export class RouteFlight {
     return this.toSpeed(law, { at: 'mach', mach }, power, law.title);
   }
 
-  /** The gates from the Mach here to another. */
+  /** The gates from the Mach here to another; none on the way to the same, which rounding would meet again and again. */
   protected gatesTo(mach: number): number[] {
-    if (!this.log) return [];
+    if (!this.log || Math.abs(this.mach - mach) <= machTolerance) return [];
     const [low, high] = this.mach < mach ? [this.mach, mach] : [mach, this.mach];
     return machGates.filter((gate) => gate >= low - machTolerance && gate <= high + machTolerance);
   }
