@@ -56,7 +56,7 @@ export function lowPushCards(plan: Plan): readonly Card[] {
         ]),
       },
       notes: [
-        'If the pusher acts in the slowest level turn at that bank, the aircraft is level again above this; power as before but no afterburner, wings levelled, pulled to the warning. Height goes with load factor and time, hardly with speed: fuel changes little of it, the load factor that the sortie holds to more.',
+        'If the pusher acts in the slowest level turn at that bank, the aircraft is level again above this; power as before but no afterburner, wings levelled, pulled to the warning. So low, load factor and time make most of the height, not speed: fuel changes little of it.',
         lowClearance(plan, gauges),
         `For the air over ${lowPushes.base} at take-off, from ${shown(gauges('pressureAltitudeM'), lowPushes.pressureAltitudeM, 'required')}. Heights and speeds are rounded up.`,
       ],
