@@ -18,11 +18,18 @@ import { afterKey, blockText, flowText, pairText, type Scalar, type Value } from
 type Key = string | number;
 type Collection = Extract<Node, { items: unknown[] }>;
 
+let read: { readonly text: string; readonly document: Document } | null = null;
+
+/** The text as a document, read once while it is asked for again; not to be changed. */
+export function documentOf(text: string): Document {
+  if (read?.text !== text) read = { text, document: parseDocument(text) };
+  return read.document;
+}
+
 /** The text with another value at a path; a value that is not there yet is added. */
 export function setScalar(text: string, path: string, value: Scalar): string {
   const keys = keysOf(path);
-  const document = parseDocument(text);
-  const node = document.getIn(keys, true);
+  const node = documentOf(text).getIn(keys, true);
   if ((isScalar(node) || isAlias(node)) && node.range) {
     const [start, end] = node.range;
     const written = isScalar(node) ? inStyleOf(node, value) : flowText(value);
@@ -30,7 +37,7 @@ export function setScalar(text: string, path: string, value: Scalar): string {
       text.slice(0, start) + (start === end && text[start - 1] === ':' ? ' ' : '') + written + text.slice(end)
     );
   }
-  return checked(document, added(text, document, keys, value), () => put(document, keys, value));
+  return addValue(text, path, value);
 }
 
 /** The text with one more item at the end of a list, which is added where there is none. */
@@ -83,7 +90,7 @@ export function swapWithNext(text: string, path: string, index: number): string 
 
 /** Offset of what stands at a path, or of the nearest part around it that is there. */
 export function offsetOf(text: string, path: string): number {
-  const document = parseDocument(text);
+  const document = documentOf(text);
   for (let keys = keysOf(path); keys.length > 0; keys = keys.slice(0, -1)) {
     const node = document.getIn(keys, true) as Node | undefined;
     if (node?.range) return node.range[0];

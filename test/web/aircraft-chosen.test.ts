@@ -6,10 +6,10 @@ const plan = testPlan();
 const { timeS, fuelKg, pressureAltitudeM } = plan.trace.columns;
 
 test('[CHOSEN-1] the deck is the one that the text names, none where it names none or is no YAML', () => {
-  expect(deckOf('aircraft: { deck: ../decks/sandmartin }')).toBe('../decks/sandmartin');
-  expect(deckOf('aircraft: { tail: SM-1 }')).toBeNull();
-  expect(deckOf('')).toBeNull();
-  expect(deckOf('aircraft: {')).toBeNull();
+  expect(deckOf({ aircraft: { deck: '../decks/sandmartin' } })).toBe('../decks/sandmartin');
+  expect(deckOf({ aircraft: { tail: 'SM-1' } })).toBeNull();
+  expect(deckOf(null)).toBeNull();
+  expect(deckOf({ aircraft: null })).toBeNull();
 });
 
 test('[CHOSEN-2] the point of flight under the cursor is between its nodes, and an end beyond them', () => {

@@ -1,5 +1,4 @@
 /** Values of a sortie that a slider may move, as they stand in its text. */
-import { parse } from 'yaml';
 import { quantity } from '../../core/quantities/quantities.ts';
 import { readTime, showTime } from '../../core/quantities/time.ts';
 import { findUnit, fromSI } from '../../core/quantities/units.ts';
@@ -31,10 +30,10 @@ const reach: Readonly<Record<string, readonly [around: number, step: number]>> =
 
 type Data = Record<string, unknown>;
 
-/** Every value that can be moved, in the order of the file; what cannot be read is left out. */
-export function handlesOf(text: string): readonly Handle[] {
-  const sortie = parse(text) as Data | null;
-  if (sortie === null || typeof sortie !== 'object') return [];
+/** Every value that can be moved, in the order of the file; what cannot be read is left out. `data` is that of the sortie's text. */
+export function handlesOf(data: unknown): readonly Handle[] {
+  if (data === null || typeof data !== 'object') return [];
+  const sortie = data as Data;
   const handles: (Handle | null)[] = [timeHandle(sortie)];
   const add = (path: string, name: string, key: string, value: unknown) =>
     handles.push(valueHandle(path, name, key, value));

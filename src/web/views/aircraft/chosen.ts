@@ -1,17 +1,12 @@
 /** Which deck a sortie's text names, and the point of flight under the cursor. */
 import { bisectRight } from 'd3-array';
-import { parse } from 'yaml';
 import type { CurvesAt } from '../../../core/aircraft/curves.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
 
-/** Path of the deck as the text has it; null where it names none. */
-export function deckOf(text: string): string | null {
-  try {
-    const deck = (parse(text) as { aircraft?: { deck?: unknown } } | null)?.aircraft?.deck;
-    return typeof deck === 'string' && deck !== '' ? deck : null;
-  } catch {
-    return null;
-  }
+/** Path of the deck as a sortie's data have it; null where they name none. */
+export function deckOf(data: unknown): string | null {
+  const deck = (data as { aircraft?: { deck?: unknown } | null } | null)?.aircraft?.deck;
+  return typeof deck === 'string' && deck !== '' ? deck : null;
 }
 
 /** Altitude, temperature and fuel at a time, linear between the nodes of the trace; before the first and after the last, theirs. */

@@ -1,5 +1,4 @@
 /** The places of a sortie that a touch may move, as they stand in its text. */
-import { parse } from 'yaml';
 import { readPosition } from '../../../core/quantities/place.ts';
 
 export interface Movable {
@@ -16,9 +15,9 @@ interface Named {
   readonly at?: unknown;
 }
 
-/** Waypoints and contact points; what cannot be read is left out, since the planner says why. */
-export function movables(text: string): readonly Movable[] {
-  const sortie = parse(text) as { tankers?: Named[]; legs?: { through?: Named[] }[] } | null;
+/** Waypoints and contact points of a sortie's data; what cannot be read is left out, since the planner says why. */
+export function movables(data: unknown): readonly Movable[] {
+  const sortie = data as { tankers?: Named[]; legs?: { through?: Named[] }[] } | null;
   const tankers = list(sortie?.tankers).map((one, i) => movable(one, 'tanker', `tankers.${i}.at`));
   const waypoints = list(sortie?.legs).flatMap((leg, i) =>
     list(leg.through).map((one, j) => movable(one, 'waypoint', `legs.${i}.through.${j}.at`)),

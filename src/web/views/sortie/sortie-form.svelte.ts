@@ -1,9 +1,9 @@
 /** What the parts of the form share: the data they show, the faults at their places, and what they do to the text. */
 import { dirname } from 'pathe';
 import { tick } from 'svelte';
-import { parseDocument } from 'yaml';
 import { keyWords } from '../../../present/names.ts';
 import type { Session } from '../../session.svelte.ts';
+import { textData } from '../../text-data.svelte.ts';
 import { addValue, removeAt, swapWithNext } from '../../yaml-edit.ts';
 import { choose, extend, include, write } from './edits.ts';
 import { type FaultsAt, faultsAt } from './faults.ts';
@@ -15,28 +15,23 @@ export class SortieForm {
   private readonly shape: Shape;
   /** Path of the part that was added or moved last. */
   shown = $state('');
-  /** Data of the last text that was YAML. */
-  private last: unknown = null;
 
   constructor(session: Session, shape: Shape) {
     this.session = session;
     this.shape = shape;
   }
 
-  private readonly read = $derived.by((): { data: unknown; isYaml: boolean } => {
-    const document = parseDocument(this.session.text);
-    const isYaml = document.errors.length === 0;
-    if (isYaml) this.last = document.toJS();
-    return { data: this.last, isYaml };
-  });
   /** Where the text is no YAML the form shows what it said last, and nothing can be changed in it. */
-  readonly isYaml = $derived(this.read.isYaml);
-  readonly parts: readonly Part[] = $derived.by(() => partsOf(this.shape, this.read.data, ''));
+  get isYaml(): boolean {
+    return textData.isYaml;
+  }
+
+  readonly parts: readonly Part[] = $derived.by(() => partsOf(this.shape, textData.data, ''));
   readonly faults: FaultsAt = $derived.by(() => faultsAt(this.session.faults, this.session.path, this.parts));
 
   suggestions(path: string): readonly string[] {
     const { plan, atHand, path: file } = this.session;
-    return suggestionsAt(path, { data: this.read.data, plan, folder: dirname(file), files: atHand });
+    return suggestionsAt(path, { data: textData.data, plan, folder: dirname(file), files: atHand });
   }
 
   choiceWords(field: Field, choice: string): string {
@@ -49,12 +44,12 @@ export class SortieForm {
   }
 
   extend(list: List, option?: string): void {
-    this.edit((text) => extend(text, this.read.data, list, option));
+    this.edit((text) => extend(text, textData.data, list, option));
     void this.focus(`${list.path}.${list.items.length}`, 'input, select');
   }
 
   include(group: Group): void {
-    this.edit((text) => include(text, this.read.data, group));
+    this.edit((text) => include(text, textData.data, group));
     void this.focus(group.path, 'input, select');
   }
 
@@ -64,7 +59,7 @@ export class SortieForm {
   }
 
   choose(choice: Choice, option: string): void {
-    this.edit((text) => choose(text, this.read.data, choice, option));
+    this.edit((text) => choose(text, textData.data, choice, option));
   }
 
   remove(path: string): void {
