@@ -1,4 +1,5 @@
 import type { Flight } from './flight.ts';
+import { freeTolerance, loadFree, readFree, storeFree } from './free.ts';
 import type { Motion } from './leg.ts';
 import type { SpeedLaw } from './speed-law.ts';
 import type { FlightState } from './state.ts';
@@ -33,26 +34,16 @@ export class Arc implements Motion {
     this.startS = state.timeS;
     this.pressureAltitudeM = state.pressureAltitudeM;
     this.firstStepS = bank.rateRadS === 0 ? 60 : 10;
-    const { distanceM, massKg, angleRad } = flight.setup.tolerance;
-    const angleOfDistance = distanceM / 6_371_000;
-    this.absolute = Float64Array.of(distanceM, massKg, angleOfDistance, angleOfDistance, angleRad);
+    this.absolute = Float64Array.from(freeTolerance(flight.setup.tolerance));
   }
 
   load(state: Readonly<FlightState>, y: Float64Array): void {
-    y[0] = state.distanceM;
-    y[1] = state.massKg;
-    y[2] = state.latitudeRad;
-    y[3] = state.longitudeRad;
-    y[4] = state.headingRad;
+    loadFree(state, y);
   }
 
   store(t: number, y: Float64Array, state: FlightState): void {
     state.timeS = this.startS + t;
-    state.distanceM = y[0];
-    state.massKg = y[1];
-    state.latitudeRad = y[2];
-    state.longitudeRad = y[3];
-    state.headingRad = y[4];
+    storeFree(y, state);
     state.pressureAltitudeM = this.pressureAltitudeM;
   }
 
@@ -65,11 +56,6 @@ export class Arc implements Motion {
   }
 
   readRates(rates: Float64Array): void {
-    const { frame, forces, headingRateRadS } = this.flight;
-    rates[0] = frame.distanceRate;
-    rates[1] = -forces.fuelFlowKgS - forces.leakKgS;
-    rates[2] = frame.latitudeRate();
-    rates[3] = frame.longitudeRate();
-    rates[4] = headingRateRadS;
+    readFree(this.flight, rates);
   }
 }

@@ -1,6 +1,7 @@
 /** A turn that goes down, or up, at a power: wings banked, free of any track, the path angle in balance at each instant. */
 import { HEIGHT, TEMPERATURE } from '../air/day.ts';
 import type { Flight } from './flight.ts';
+import { freeTolerance, loadFree, readFree, storeFree } from './free.ts';
 import type { Motion } from './leg.ts';
 import type { LawSpeed, SpeedLaw } from './speed-law.ts';
 import type { FlightState } from './state.ts';
@@ -35,27 +36,18 @@ export class Turning implements Motion {
     this.way = way;
     this.startS = state.timeS;
     this.sinPath = 0;
-    const { distanceM, massKg, angleRad, altitudeM } = flight.setup.tolerance;
-    const angleOfDistance = distanceM / 6_371_000;
-    this.absolute = Float64Array.of(distanceM, massKg, angleOfDistance, angleOfDistance, angleRad, altitudeM);
+    const { tolerance } = flight.setup;
+    this.absolute = Float64Array.of(...freeTolerance(tolerance), tolerance.altitudeM);
   }
 
   load(state: Readonly<FlightState>, y: Float64Array): void {
-    y[0] = state.distanceM;
-    y[1] = state.massKg;
-    y[2] = state.latitudeRad;
-    y[3] = state.longitudeRad;
-    y[4] = state.headingRad;
+    loadFree(state, y);
     y[5] = state.pressureAltitudeM;
   }
 
   store(t: number, y: Float64Array, state: FlightState): void {
     state.timeS = this.startS + t;
-    state.distanceM = y[0];
-    state.massKg = y[1];
-    state.latitudeRad = y[2];
-    state.longitudeRad = y[3];
-    state.headingRad = y[4];
+    storeFree(y, state);
     state.pressureAltitudeM = y[5];
   }
 
@@ -69,13 +61,8 @@ export class Turning implements Motion {
   }
 
   readRates(rates: Float64Array): void {
-    const { frame, forces, headingRateRadS } = this.flight;
-    rates[0] = frame.distanceRate;
-    rates[1] = -forces.fuelFlowKgS - forces.leakKgS;
-    rates[2] = frame.latitudeRate();
-    rates[3] = frame.longitudeRate();
-    rates[4] = headingRateRadS;
-    rates[5] = this.way.power === null ? 0 : frame.altitudeRate;
+    readFree(this.flight, rates);
+    rates[5] = this.way.power === null ? 0 : this.flight.frame.altitudeRate;
   }
 
   /** The sine of path angle at which the forces along the path change the speed as the law asks: by the rule of Newton. */
