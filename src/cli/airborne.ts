@@ -1,15 +1,16 @@
 /**
- * `ramrise airborne`: readings against a plan as they come. Every reading is written to a log beside the plan before it is
- * answered; the log is read again at the next start, so that nothing is lost when the program ends.
+ * `ramrise airborne`: readings against a plan as they come. Every reading is in a log beside the plan before it is answered; the log
+ * is read again at the next start, so that nothing is lost when the program ends.
  */
 import {
-  appendFileSync,
   closeSync,
   createReadStream,
   existsSync,
   fsyncSync,
   openSync,
   statSync,
+  truncateSync,
+  writeFileSync,
   writeSync,
 } from 'node:fs';
 import { connect } from 'node:net';
@@ -19,11 +20,14 @@ import { dirname, join } from 'pathe';
 import { deckSlopes } from '../core/airborne/deck-slopes.ts';
 import { Estimator } from '../core/airborne/estimator.ts';
 import { Expectation } from '../core/airborne/expectation.ts';
+import { type Follows, following } from '../core/airborne/follow.ts';
 import type { Entry } from '../core/airborne/reading.ts';
+import { FlyingOn } from '../core/airborne/refly.ts';
+import { toTheEnd } from '../core/plan/explain.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { QuantityError } from '../core/quantities/errors.ts';
 import { readTime } from '../core/quantities/time.ts';
-import { findAircraft } from '../files/compare-inputs.ts';
+import { findAircraft, findRequest } from '../files/compare-inputs.ts';
 import { readText } from '../files/disk.ts';
 import { readPlan } from '../files/plan.ts';
 import { logHeader, logLine, ReadingLines, readLogHeader, typedUnits } from '../files/readings.ts';
@@ -45,28 +49,88 @@ export async function airborne(path: string, options: AirborneOptions): Promise<
   if (plan.trace.columns.timeS.length < 2) throw new Refusal(`${path}: nothing of the plan was flown`);
   const logPath = options.log ?? join(dirname(path), 'airborne.log');
   const takeOff = takeOffOf(plan, logPath, options.takeOff);
-  const { slopes, words } = slopesOf(plan, path);
-  const expectation = new Expectation(plan, slopes);
-  const estimator = new Estimator(expectation, { typedUnits: typedUnits(plan.aircraft.gaugeUnits) });
-  const log = openLog(logPath, plan, takeOff, estimator);
-  const lines = new ReadingLines(readTime(takeOff));
+  const flight = new Flight(plan, path, takeOff, options.json === true);
+  await flight.prepare();
+  const log = openLog(logPath, plan, takeOff, flight.estimator);
   const { source, live } = sourceOf(options.readings);
-  const answer = (): void => print(estimator, plan, words, options.json === true);
+  const lines = new ReadingLines(readTime(takeOff));
   let number = 0;
+  // What comes at once is answered once, all of it on the disk.
+  let waiting: NodeJS.Immediate | null = null;
+  const answer = (): void => {
+    waiting = null;
+    fsyncSync(log);
+    flight.print();
+  };
   try {
     for await (const line of createInterface({ input: source, crlfDelay: Number.POSITIVE_INFINITY })) {
       number++;
-      const entries = readOrSay(lines, line, number, options.readings, live);
+      const entries = readOrSay(lines, line, number, options.readings, live).filter(
+        (entry) => !flight.holds(entry),
+      );
       for (const entry of entries) {
-        write(log, entry);
-        estimator.add(entry);
+        writeSync(log, logLine(entry));
+        flight.estimator.add(entry);
       }
-      if (live && entries.length > 0) answer();
+      if (live && entries.length > 0) waiting ??= setImmediate(answer);
     }
+    if (waiting !== null) clearImmediate(waiting);
+    if (waiting !== null || !live) answer();
   } finally {
     closeSync(log);
   }
-  if (!live) answer();
+}
+
+/** The estimate of one flight and what follows from it. */
+class Flight {
+  readonly estimator: Estimator;
+  private readonly plan: Plan;
+  private readonly path: string;
+  private readonly takeOffS: number;
+  private readonly json: boolean;
+  private readonly expectation: Expectation;
+  private readonly slopes: string;
+  private on: FlyingOn | null = null;
+  /** Why the rest is not flown; null where it is. */
+  private why: string | null = null;
+
+  constructor(plan: Plan, path: string, takeOff: string, json: boolean) {
+    const aircraft = findAircraft({ side: null, path, plan });
+    const found = typeof aircraft !== 'string';
+    this.plan = plan;
+    this.path = path;
+    this.takeOffS = readTime(takeOff);
+    this.json = json;
+    this.expectation = new Expectation(plan, found ? deckSlopes(aircraft, plan.trace) : undefined);
+    this.slopes = found
+      ? 'Slopes from the deck that made the plan.'
+      : "Slopes from the plan's trace alone: the deck that made it is not found, or has changed since.";
+    this.estimator = new Estimator(this.expectation, { typedUnits: typedUnits(plan.aircraft.gaugeUnits) });
+  }
+
+  /** Looks for the deck and the day, and flies the plan once as it was decided. */
+  async prepare(): Promise<void> {
+    const request = await findRequest({ side: null, path: this.path, plan: this.plan });
+    if (typeof request === 'string') this.why = request;
+    else this.on = new FlyingOn(request, this.plan);
+  }
+
+  /** Whether a reading is in the log as it is. */
+  holds({ timeS, key, value, status }: Entry): boolean {
+    const there = this.estimator.entries.findLast((entry) => entry.timeS === timeS && entry.key === key);
+    return there?.value === value && there.status === status;
+  }
+
+  print(): void {
+    const { estimator, plan, slopes, expectation, takeOffS } = this;
+    const answer = estimator.answer();
+    const told = { plan, answer, readings: estimator.entries, expectation, takeOffS };
+    const follows: Follows = toTheEnd(following(told, this.on, this.why));
+    const { state: _, ...shown } = answer;
+    const { fingerprint, caution } = plan;
+    if (this.json) say(JSON.stringify({ ...shown, follows, slopes, fingerprint, caution }));
+    else process.stdout.write(`${airborneText(answer, follows, plan, slopes)}\n`);
+  }
 }
 
 /** Where someone types, a fault is told and the next line read; in a file it ends the command. */
@@ -82,29 +146,10 @@ function readOrSay(lines: ReadingLines, line: string, number: number, name: stri
   }
 }
 
-function print(estimator: Estimator, plan: Plan, slopes: string, json: boolean): void {
-  const answer = estimator.answer();
-  const { state: _, ...told } = answer;
-  if (json) say(JSON.stringify({ ...told, slopes, fingerprint: plan.fingerprint, caution: plan.caution }));
-  else process.stdout.write(`${airborneText(answer, plan, slopes)}\n`);
-}
-
 function sourceOf(readings: string): { readonly source: Readable; readonly live: boolean } {
   if (readings === '-') return { source: process.stdin, live: true };
   if (statSync(readings).isSocket()) return { source: connect(readings), live: true };
   return { source: createReadStream(readings), live: false };
-}
-
-/** The deck's own slopes where the deck that made the plan is found, else those of the trace. */
-function slopesOf(plan: Plan, path: string) {
-  const aircraft = findAircraft({ side: 'new', path, plan });
-  if (typeof aircraft === 'string') {
-    return {
-      slopes: undefined,
-      words: "Slopes from the plan's trace alone: the deck that made it is not found, or has changed since.",
-    };
-  }
-  return { slopes: deckSlopes(aircraft, plan.trace), words: 'Slopes from the deck that made the plan.' };
 }
 
 function takeOffOf(plan: Plan, logPath: string, asked: string | undefined): string {
@@ -116,26 +161,21 @@ function takeOffOf(plan: Plan, logPath: string, asked: string | undefined): stri
   return kept?.takeOff ?? asked ?? plan.takeOff;
 }
 
-/** Opens the log for more, after all that it holds went in; a last line that was cut off is left out. */
+/** Opens the log for more, after all that it holds went in; a last line that was cut off is taken out. */
 function openLog(path: string, plan: Plan, takeOff: string, estimator: Estimator): number {
-  if (!existsSync(path)) appendFileSync(path, logHeader(plan.fingerprint, takeOff));
-  const [first, ...rest] = readText(path).split('\n');
+  if (!existsSync(path) || !readText(path).includes('\n')) {
+    writeFileSync(path, logHeader(plan.fingerprint, takeOff));
+  }
+  const text = readText(path);
+  const [first, ...rest] = text.split('\n');
   const header = readLogHeader(first);
   if (header === null) throw new Refusal(`${path}: is no log of readings of version 1`);
   if (header.fingerprint !== plan.fingerprint) {
     throw new Refusal(`${path}: holds readings of plan ${header.fingerprint}, not of ${plan.fingerprint}`);
   }
   const lines = new ReadingLines(readTime(takeOff));
-  const whole = rest.slice(0, -1);
-  const cut = rest.at(-1) ?? '';
-  for (const line of whole) for (const entry of lines.read(line)) estimator.add(entry);
-  const log = openSync(path, 'a');
-  if (cut !== '') writeSync(log, '\n');
-  return log;
-}
-
-/** On the disk before it is answered. */
-function write(log: number, entry: Entry): void {
-  writeSync(log, logLine(entry));
-  fsyncSync(log);
+  for (const line of rest.slice(0, -1)) for (const entry of lines.read(line)) estimator.add(entry);
+  const whole = text.slice(0, text.lastIndexOf('\n') + 1);
+  if (whole !== text) truncateSync(path, Buffer.byteLength(whole));
+  return openSync(path, 'a');
 }

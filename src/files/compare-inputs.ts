@@ -4,6 +4,7 @@ import type { Aircraft } from '../core/aircraft/aircraft.ts';
 import type { Area } from '../core/earth/area.ts';
 import type { Side, Sources } from '../core/plan/causes.ts';
 import type { Changed } from '../core/plan/compare.ts';
+import type { PlanRequest } from '../core/plan/draft.ts';
 import type { Plan, PlanInput } from '../core/plan/plan.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
 import { readText } from './disk.ts';
@@ -18,7 +19,8 @@ import { reachOf } from './sortie-reach.ts';
 
 /** A plan and the path of its file. */
 export interface PlanFile {
-  readonly side: Side;
+  /** null where it is compared with no other. */
+  readonly side: Side | null;
   readonly path: string;
   readonly plan: Plan;
 }
@@ -106,6 +108,10 @@ function reachOfBoth(...sorties: readonly OrReason<ReadSortie>[]): WeatherWindow
   });
 }
 
+function planOf({ side }: PlanFile): string {
+  return side === null ? 'the plan' : `the ${side} plan`;
+}
+
 function inputOf({ plan }: PlanFile, role: string): PlanInput | undefined {
   return plan.inputs.find((input) => input.role === role);
 }
@@ -140,7 +146,7 @@ function pathOf(
   }
   const became = there ? 'has changed since' : 'is not found';
   const what = input.role === 'areas' ? 'file of areas' : input.role;
-  return `the ${what} of the ${file.side} plan, ${input.name}, ${became}`;
+  return `the ${what} of ${planOf(file)}, ${input.name}, ${became}`;
 }
 
 /** What `read` gives; null where the system says that there is no such file. */
@@ -156,7 +162,7 @@ function ifThere<T>(read: () => T): T | null {
 /** An object for the text, so that it is not taken for a reason. */
 function findSortie(file: PlanFile): OrReason<{ readonly text: string }> {
   const input = inputOf(file, 'sortie');
-  if (!input) return `the ${file.side} plan names no sortie`;
+  if (!input) return `${planOf(file)} names no sortie`;
   const paths = [
     join(dirname(resolve(file.path)), SORTIE_COPY),
     ...places(file).map((place) => resolve(place, input.name)),
@@ -170,13 +176,30 @@ function readSortie(file: PlanFile, source: OrReason<{ readonly text: string }>)
   const faults = new Faults();
   const read = readSortieFile(source.text, inputOf(file, 'sortie')?.name ?? '', faults);
   const why = faults.faults.map(faultText).join('; ');
-  return read ?? `the sortie of the ${file.side} plan cannot be read by this program: ${why}`;
+  return read ?? `the sortie of ${planOf(file)} cannot be read by this program: ${why}`;
+}
+
+/** All that a plan was made from, found again by its hashes, or the first that is not. */
+export async function findRequest(file: PlanFile): Promise<OrReason<PlanRequest>> {
+  const { inputs, fingerprint, program } = file.plan;
+  const sortie = readSortie(file, findSortie(file));
+  const aircraft = findAircraft(file);
+  if (typeof sortie === 'string') return sortie;
+  if (typeof aircraft === 'string') return aircraft;
+  const weather = await findDay(file, sortie, reachOf(sortie.file));
+  const areas = findAreas(file, sortie);
+  if (typeof weather === 'string') return weather;
+  const faults = new Faults();
+  const kept = typeof areas === 'string' ? [] : areas;
+  const compiled = compileSortie(sortie, aircraft, weather.run, faults, kept);
+  if (compiled === null) return faults.faults.map(faultText).join('; ');
+  return { sortie: compiled, aircraft, day: weather.day, inputs, fingerprint, program };
 }
 
 /** The deck by the name and the hash that a plan has of it, or what became of it. */
 export function findAircraft(file: PlanFile): OrReason<Aircraft> {
   const input = inputOf(file, 'deck');
-  if (!input) return `the ${file.side} plan names no deck`;
+  if (!input) return `${planOf(file)} names no deck`;
   const read = (path: string) => readAircraft(path, input.name, new Faults());
   const paths = folders(file).map((folder) => resolve(folder, input.name));
   // A folder without a deck has the hash of nothing read.
@@ -184,7 +207,7 @@ export function findAircraft(file: PlanFile): OrReason<Aircraft> {
     ifThere(() => (readText(join(path, 'deck.yaml')) === '' ? null : read(path).sha256)),
   );
   if (typeof place === 'string') return place;
-  return read(place.path).aircraft ?? `the deck of the ${file.side} plan has faults that this program finds`;
+  return read(place.path).aircraft ?? `the deck of ${planOf(file)} has faults that this program finds`;
 }
 
 async function findDay(
@@ -199,7 +222,7 @@ async function findDay(
   if (typeof place === 'string') return place;
   const day = await readDay(sortie, place.path, reach, faults);
   if (day) return { ...day, day: asSaid(day.day, sortie) };
-  return `the weather of the ${file.side} plan: ${faults.faults.map(faultText).join('; ')}`;
+  return `the weather of ${planOf(file)}: ${faults.faults.map(faultText).join('; ')}`;
 }
 
 /** The folder from which the sortie names a file with the hash of an input. */

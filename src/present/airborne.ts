@@ -3,13 +3,10 @@ import type { Answer } from '../core/airborne/answer.ts';
 import type { CauseKey } from '../core/airborne/causes.ts';
 import type { Estimate } from '../core/airborne/mixture.ts';
 import type { Question } from '../core/airborne/plausible.ts';
-import type { ReachNow } from '../core/airborne/reach-now.ts';
 import type { ReadKey } from '../core/airborne/reading.ts';
 import type { Plan } from '../core/plan/plan.ts';
-import { eventName } from './names.ts';
-import type { Column, Table } from './table.ts';
 import { hoursMinutes } from './time.ts';
-import { figures, type Gauge, gaugesOf, numeral, rounded, shown } from './units.ts';
+import { figures, type Gauge, gaugesOf, shown } from './units.ts';
 
 /** What is read, as a crew calls it, and the quantity whose gauge it is read on. */
 export const READ_AS: Readonly<Record<ReadKey, { readonly name: string; readonly quantity: string }>> = {
@@ -23,7 +20,7 @@ export const READ_AS: Readonly<Record<ReadKey, { readonly name: string; readonly
   pressureAltitudeM: { name: 'Altitude', quantity: 'pressureAltitudeM' },
   groundSpeedMS: { name: 'Ground speed', quantity: 'groundSpeedMS' },
   distanceM: { name: 'Distance flown', quantity: 'distanceM' },
-  disconnect: { name: 'Disconnect', quantity: 'fuelKg' },
+  disconnect: { name: 'Tanker left', quantity: 'fuelKg' },
 };
 
 const CAUSES: Readonly<Record<CauseKey, string>> = {
@@ -37,11 +34,10 @@ const CAUSES: Readonly<Record<CauseKey, string>> = {
   headwind: 'more headwind',
 };
 
-/** What counts first. */
+/** What counts first: as planned or not, what is known, how fast fuel goes, what no cause explains. */
 export function airborneSentences(answer: Answer, plan: Plan): readonly string[] {
-  const gauges = gaugesOf(plan);
-  const fuel = gauges('fuelKg');
-  const { alert, fuelKg, known } = answer;
+  const fuel = gaugesOf(plan)('fuelKg');
+  const { alert, fuelKg, known, unexplained } = answer;
   const more = `${spread(fuel, fuelKg)} ${fuelKg.mean < 0 ? 'less' : 'more'} fuel than planned at ${hoursMinutes(answer.timeS)}`;
   const first =
     alert === null
@@ -49,7 +45,41 @@ export function airborneSentences(answer: Answer, plan: Plan): readonly string[]
         ? `As planned: ${more}.`
         : `As told: ${more}.`
       : `NOT as planned since ${hoursMinutes(alert.sinceS)} ± ${Math.ceil(alert.sinceSdS / 60)} min: ${causeWords(answer)}. ${more}.`;
-  return [first, ...known.map((each) => `Known since ${hoursMinutes(each.sinceS)}: ${CAUSES[each.cause]}.`)];
+  return [
+    first,
+    ...known.map(
+      ({ cause, sinceS, amount }) =>
+        `Known since ${hoursMinutes(sinceS)}: ${CAUSES[cause]}, ${amountWords(cause, amount)}.`,
+    ),
+    rateSentence(answer, fuel),
+    ...unexplained.map(
+      ({ key, timeS }) =>
+        `${READ_AS[key].name} has drifted, seen at ${hoursMinutes(timeS)}, from all that is looked for: check that gauge.`,
+    ),
+  ];
+}
+
+function amountWords(cause: CauseKey, { mean, sd }: Estimate): string {
+  const of = (factor: number, decimals: number, unit: string): string =>
+    `${(mean * factor).toFixed(decimals)} ± ${(sd * factor).toFixed(decimals)} ${unit}`;
+  switch (cause) {
+    case 'leak':
+      return of(60, 1, 'kg/min');
+    case 'gauge':
+      return of(1, 0, 'kg');
+    case 'temperature':
+      return `${of(1, 1, 'K')} warmer`;
+    case 'headwind':
+      return `${of(3600 / 1852, 0, 'kt')} more against`;
+    default:
+      return of(100, 1, '%');
+  }
+}
+
+function rateSentence({ rateKgS }: Answer, fuel: Gauge): string {
+  const size = (kgS: number): string => fuel.differenceFromSi(60 * Math.abs(kgS)).toFixed(1);
+  const more = rateKgS.mean >= 0 ? 'more' : 'less';
+  return `${size(rateKgS.mean)} ± ${size(rateKgS.sd)} ${fuel.differenceUnit} a minute ${more} than planned goes now.`;
 }
 
 function causeWords({ alert }: Answer): string {
@@ -81,55 +111,4 @@ export function questionSentence({ entry, expected, slip, meant, as }: Question,
             ? `; it may be ${as}`
             : '';
   return `${of(entry.value)} for ${name.toLowerCase()} at ${hoursMinutes(entry.timeS)}? About ${of(expected)} is expected${because}.`;
-}
-
-const number = (name: string, unit: string): Column => ({ name, unit, align: 'right' });
-
-/** Fuel at each moment of the leg that is still ahead. */
-export function gatesTable({ gates }: Answer, plan: Plan): Table {
-  const fuel = gaugesOf(plan)('fuelKg');
-  const kg = (si: number, side: 'available' | 'required') => figures(fuel, fuel.fromSi(si), side);
-  return {
-    title: 'Fuel to the end of the leg',
-    columns: [
-      { name: 'at', unit: '', align: 'left' },
-      number('plan', 'h:min'),
-      number('later', 'min'),
-      number('planned', fuel.unit),
-      number('expected', fuel.unit),
-      number('±', fuel.differenceUnit),
-      number('in hand', fuel.unit),
-    ],
-    rows: gates.map((gate) => [
-      eventName(plan, gate),
-      hoursMinutes(gate.timeS),
-      numeral(rounded(gate.laterS / 60, 0.1, 'required'), 0.1),
-      kg(gate.plannedKg, 'available'),
-      kg(gate.fuelKg.mean, 'available'),
-      kg(gate.fuelKg.sd, 'required'),
-      gate.requiredKg === null ? '' : kg(gate.fuelKg.mean - gate.requiredKg, 'available'),
-    ]),
-  };
-}
-
-/** Where to go now after each failure, and which choice closes next. */
-export function reachNowTable(reach: readonly ReachNow[], plan: Plan): Table {
-  const fuel = gaugesOf(plan)('fuelKg');
-  return {
-    title: 'In reach now',
-    columns: [
-      { name: 'after', unit: '', align: 'left' },
-      { name: 'best', unit: '', align: 'left' },
-      number('over', fuel.unit),
-      { name: 'closes next', unit: '', align: 'left' },
-      number('in', 'min'),
-    ],
-    rows: reach.map(({ name, best, next }) => [
-      name,
-      best === null ? 'NONE' : best.end,
-      best === null ? '' : figures(fuel, fuel.fromSi(best.overKg), 'available'),
-      next === null ? '' : next.end,
-      next === null ? '' : String(Math.floor(next.inS / 60)),
-    ]),
-  };
 }

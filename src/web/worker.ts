@@ -2,6 +2,8 @@
 import * as Comlink from 'comlink';
 import { dirname, resolve } from 'pathe';
 import packageFile from '../../package.json';
+import type { Answer } from '../core/airborne/answer.ts';
+import type { Entry } from '../core/airborne/reading.ts';
 import type { Aircraft } from '../core/aircraft/aircraft.ts';
 import type { CurvesAt } from '../core/aircraft/curves.ts';
 import type { LegAcceleration } from '../core/plan/acceleration.ts';
@@ -20,6 +22,7 @@ import { reachOf } from '../files/sortie-reach.ts';
 import { sortieJsonSchema } from '../files/sortie-schema.ts';
 import { type Changes, changesFrom } from './changes.ts';
 import { putFile } from './disk.ts';
+import type { Flying, FollowedOn, SlopesAt } from './views/airborne/flying.ts';
 import type { DeckLook } from './views/aircraft/deck-look.ts';
 import type { BalanceLook } from './views/balance/balance-look.ts';
 import type { ManoeuvreLook } from './views/manoeuvre/manoeuvre-look.ts';
@@ -44,6 +47,7 @@ export class Desk {
   private readonly held = new Map<string, WeatherHeld>();
   private day: KeptDay | null = null;
   private asked = 0;
+  private flight: Flying | null = null;
   private planned: { readonly request: PlanRequest; readonly plan: Plan } | null = null;
 
   put(files: ReadonlyMap<string, Uint8Array<ArrayBuffer>>): void {
@@ -175,6 +179,26 @@ export class Desk {
     for (let step = work.next(); ; step = work.next()) {
       if (step.done) return step.value;
       if (mine !== this.asked) return null;
+      await breath();
+    }
+  }
+
+  /** Makes a flight ready to be flown on; the slopes of its deck, null where the sortie that made its plan is not at hand. */
+  async beginFlight(path: string, text: string, plan: Plan): Promise<SlopesAt | null> {
+    const { Flying } = await import('./views/airborne/flying.ts');
+    const request = text === '' ? 'its sortie is not open' : await this.request(path, text);
+    const found = typeof request === 'object' && 'faults' in request ? 'its sortie has faults now' : request;
+    this.flight = new Flying(plan, found);
+    return this.flight.slopes;
+  }
+
+  /** What follows from an answer of the flight that was made ready; null where that is another one. */
+  async follow(fingerprint: string, answer: Answer, readings: readonly Entry[]): Promise<FollowedOn | null> {
+    const { flight } = this;
+    if (flight?.plan.fingerprint !== fingerprint) return null;
+    const work = flight.follow(answer, readings);
+    for (let step = work.next(); ; step = work.next()) {
+      if (step.done) return step.value;
       await breath();
     }
   }

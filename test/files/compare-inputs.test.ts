@@ -3,6 +3,7 @@ import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } f
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Side } from '../../src/core/plan/causes.ts';
 import { makePlan } from '../../src/core/plan/make-plan.ts';
 import { CannotPlan } from '../../src/core/plan/sortie-flyer.ts';
 import { findInputs, type PlanFile } from '../../src/files/compare-inputs.ts';
@@ -23,7 +24,7 @@ afterAll(() => {
 const sortiePath = () => join(folder, 'examples', 'long-loop.yaml');
 
 /** Plans the sortie as its file reads now, into a folder of its own, with the copy that `ramrise plan` keeps. */
-async function planned(side: PlanFile['side'], text: string, keepCopy = true): Promise<PlanFile> {
+async function planned(side: Side, text: string, keepCopy = true): Promise<PlanFile> {
   writeFileSync(sortiePath(), text);
   const plan = makePlan(await readPlanRequest(sortiePath(), 'test'));
   const out = join(folder, 'out', side);

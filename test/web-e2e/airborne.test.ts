@@ -1,22 +1,38 @@
-/** The page for the flight: typed by its keys, asked where a reading cannot be, the same after the page was closed. */
+/** The page for the flight: typed by its keys, asked where a reading cannot be, flown on, the same after the page was closed. */
+
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import packageFile from '../../package.json' with { type: 'json' };
 import { Estimator } from '../../src/core/airborne/estimator.ts';
 import { Expectation } from '../../src/core/airborne/expectation.ts';
-import { reachNow } from '../../src/core/airborne/reach-now.ts';
 import type { Entry } from '../../src/core/airborne/reading.ts';
+import { toTheEnd } from '../../src/core/plan/explain.ts';
 import type { Plan } from '../../src/core/plan/plan.ts';
-import { airborneSentences, reachNowTable } from '../../src/present/airborne.ts';
+import { readPlanRequest } from '../../src/files/plan-request.ts';
+import { typedUnits } from '../../src/files/readings.ts';
+import { airborneSentences } from '../../src/present/airborne.ts';
+import {
+  adviceTable,
+  followSentences,
+  fuelTable,
+  limitsTable,
+  reachNowTable,
+} from '../../src/present/airborne-follows.ts';
+import type { Table } from '../../src/present/table.ts';
 import { plainSpaces } from '../../src/present/units.ts';
+import { Flying } from '../../src/web/views/airborne/flying.ts';
 import { type App, openApp, picture, ready, view } from './support/app.ts';
 import { demonstration } from './support/planned.ts';
 
 let app: App;
 let plan: Plan;
+let flying: Flying;
 const minuteS = 60;
 
 beforeAll(async () => {
   app = await openApp();
   ({ plan } = demonstration());
+  const program = `${packageFile.name} ${packageFile.version}`;
+  flying = new Flying(plan, await readPlanRequest('examples/long-loop.yaml', program));
 });
 
 afterAll(async () => {
@@ -34,19 +50,52 @@ function planned(minute: number): number {
   return 10 * Math.round((fuelKg[high - 1] + part * (fuelKg[high] - fuelKg[high - 1])) / 10);
 }
 
+/** By the keys alone, the time last. */
 async function type(minute: number, kg: number): Promise<void> {
-  await app.page
-    .getByLabel('At [h:min from take-off]')
-    .fill(`${Math.floor(minute / 60)}:${String(minute % 60).padStart(2, '0')}`);
+  await button('Fuel on board').click();
   for (const digit of String(kg)) await button(digit).click();
+  await button('Time').click();
+  for (const digit of `${Math.floor(minute / 60)}${String(minute % 60).padStart(2, '0')}`)
+    await button(digit).click();
   await button('Enter').click();
 }
 
-it('[WEB-130] says what the readings come to, asks about a slip, and goes on after it was closed', async () => {
+function newEstimator(): Estimator {
+  const { slopes } = flying;
+  const expectation = new Expectation(plan, slopes === null ? undefined : (node) => slopes[node]);
+  return new Estimator(expectation, { typedUnits: typedUnits(plan.aircraft.gaugeUnits) });
+}
+
+async function expectShown(estimator: Estimator): Promise<void> {
+  const { page } = app;
+  const answer = estimator.answer();
+  const { follows, areas } = toTheEnd(flying.follow(answer, estimator.entries));
+  expect(follows.flown).toBe(true);
+  expect(areas.length).toBeGreaterThan(0);
+  for (const text of airborneSentences(answer, plan)) await page.getByText(plainSpaces(text)).waitFor();
+  await page.locator('section[aria-busy=false]').waitFor();
+  for (const text of followSentences(follows, answer, plan))
+    await page.getByText(plainSpaces(text)).waitFor();
+  const tables: Table[] = [
+    fuelTable(follows, plan),
+    reachNowTable(follows.reach ?? [], plan),
+    limitsTable(follows, plan),
+  ];
+  if (follows.advice !== null) tables.push(adviceTable(follows.advice, plan));
+  for (const table of tables) {
+    const rows = page.getByRole('region', { name: table.title }).getByRole('row');
+    const cells = await rows.evaluateAll((all) =>
+      all.slice(1).map((row) => [...row.querySelectorAll('td')].map((cell) => cell.textContent)),
+    );
+    expect(cells).toEqual(table.rows);
+  }
+}
+
+it('[WEB-130] says what the readings come to, asks about a slip, flies on, and goes on after it was closed', async () => {
   const { page } = app;
   await view(page, 'Airborne');
   await button(/^Fly this plan/).click();
-  const estimator = new Estimator(new Expectation(plan));
+  const estimator = newEstimator();
   const reading = (minute: number, value: number): Entry => ({
     timeS: minute * minuteS,
     key: 'fuelKg',
@@ -57,6 +106,9 @@ it('[WEB-130] says what the readings come to, asks about a slip, and goes on aft
     await type(minute, planned(minute));
     estimator.add(reading(minute, planned(minute)));
   }
+  // What was typed wrong is taken back.
+  await type(78, planned(78) - 150);
+  await page.getByRole('region', { name: 'Reading' }).getByRole('button', { name: 'Undo' }).click();
   // Tonnes and hundreds exchanged: far from what can be.
   const right = planned(80);
   const digits = [...String(right)];
@@ -72,28 +124,37 @@ it('[WEB-130] says what the readings come to, asks about a slip, and goes on aft
   estimator.add({ ...reading(80, question.meant as number), status: 'corrected' });
   await asked.waitFor({ state: 'detached' });
 
-  const expectShown = async () => {
-    const answer = estimator.answer();
-    for (const text of airborneSentences(answer, plan)) await page.getByText(plainSpaces(text)).waitFor();
-    if (!plan.reach) throw new Error('the plan of the demonstration has its reach');
-    const table = reachNowTable(reachNow(plan.reach, answer.planTimeS, answer.fuelKg.mean), plan);
-    const rows = page.getByRole('region', { name: table.title }).getByRole('row');
-    expect(await rows.count()).toBe(table.rows.length + 1);
-    for (const [i, row] of table.rows.entries()) {
-      expect(
-        await rows
-          .nth(i + 1)
-          .getByRole('cell')
-          .allTextContents(),
-      ).toEqual(row);
-    }
-  };
-  await expectShown();
+  await expectShown(estimator);
   await picture(page, 'airborne');
 
   await page.reload();
   await ready(page);
   await view(page, 'Airborne');
   await page.getByText('1:20 Fuel on board').first().waitFor();
-  await expectShown();
+  await expectShown(estimator);
+  await button('Night').click();
+  await picture(page, 'airborne night');
+  await button('Night').click();
+});
+
+it('[WEB-131] every key of the pad is 25 mm with 8 mm between', async () => {
+  const boxes = await app.page.locator('.keys button').evaluateAll((keys) =>
+    keys.map((key) => {
+      const { left, right, top, bottom } = key.getBoundingClientRect();
+      return { left, right, top, bottom };
+    }),
+  );
+  // 96 px to the inch.
+  const mm = 96 / 25.4;
+  expect(boxes.length).toBeGreaterThan(20);
+  for (const box of boxes) {
+    expect(box.right - box.left).toBeGreaterThanOrEqual(25 * mm - 0.5);
+    expect(box.bottom - box.top).toBeGreaterThanOrEqual(25 * mm - 0.5);
+    for (const other of boxes) {
+      if (other === box) continue;
+      const across = Math.max(box.left - other.right, other.left - box.right);
+      const along = Math.max(box.top - other.bottom, other.top - box.bottom);
+      expect(Math.max(across, along)).toBeGreaterThanOrEqual(8 * mm - 0.5);
+    }
+  }
 });

@@ -26,27 +26,36 @@ const then = newExpected();
 const row = new Float64Array(ORDER);
 
 function gateOf(gate: Gate, expectation: Expectation, now: Expected, mixture: Mixture): GateFuel {
-  expectation.at(gate.timeS, then);
-  const seconds = gate.timeS - now.timeS;
-  const speed = Math.max(1, then.groundSpeedMS);
-  row.fill(0);
-  row[STATE.lag] = 1 / speed;
-  row[STATE.headwind] = seconds / speed;
-  row[STATE.temperature] = (now.temperatureM - then.temperatureM) / speed;
-  const later = estimateAlong(mixture, row);
-  const flow = then.fuelFlowKgS;
-  for (let i = 0; i < ORDER; i++) row[i] *= -flow;
-  row[STATE.fuel] += 1;
-  row[STATE.left] -= 0.5 * (then.burntKg - now.burntKg);
-  row[STATE.right] -= 0.5 * (then.burntKg - now.burntKg);
-  row[STATE.drag] -= then.dragKg - now.dragKg;
-  row[STATE.temperature] -= then.temperatureKgK - now.temperatureKgK;
-  row[STATE.leak] -= seconds;
+  fuelAlong(gate.timeS, expectation, now, row);
   const more = estimateAlong(mixture, row);
+  laterAlong(gate.timeS, now, row);
+  const later = estimateAlong(mixture, row);
   return {
     ...gate,
     laterS: later.mean,
     plannedKg: then.fuelKg,
     fuelKg: { mean: then.fuelKg + more.mean, sd: more.sd },
   };
+}
+
+/** How much later a place is reached, along the state; `then` is the plan there. */
+function laterAlong(timeS: number, now: Expected, out: Float64Array): void {
+  const speed = Math.max(1, then.groundSpeedMS);
+  out.fill(0);
+  out[STATE.lag] = 1 / speed;
+  out[STATE.headwind] = (timeS - now.timeS) / speed;
+  out[STATE.temperature] = (now.temperatureM - then.temperatureM) / speed;
+}
+
+/** Fuel at the place that the plan reaches at a time, beside that of the plan, along the state [kg for each unit]. */
+export function fuelAlong(timeS: number, expectation: Expectation, now: Expected, out: Float64Array): void {
+  expectation.at(timeS, then);
+  laterAlong(timeS, now, out);
+  for (let i = 0; i < ORDER; i++) out[i] *= -then.fuelFlowKgS;
+  out[STATE.fuel] += 1;
+  out[STATE.left] -= 0.5 * (then.burntKg - now.burntKg);
+  out[STATE.right] -= 0.5 * (then.burntKg - now.burntKg);
+  out[STATE.drag] -= then.dragKg - now.dragKg;
+  out[STATE.temperature] -= then.temperatureKgK - now.temperatureKgK;
+  out[STATE.leak] -= timeS - now.timeS;
 }

@@ -1,6 +1,6 @@
 /** What is left of a reach with another fuel: by hand on a ladder of four minutes. */
 import { describe, expect, it } from 'vitest';
-import { reachNow } from '../../../src/core/airborne/reach-now.ts';
+import { type FuelBeside, nextToClose, reachNow } from '../../../src/core/airborne/reach-now.ts';
 import type { Reach, ReachChoice } from '../../../src/core/plan/plan.ts';
 
 const choice = (requiredKg: number, fuelKg: readonly (number | null)[]): ReachChoice => ({
@@ -36,24 +36,52 @@ const reach: Reach = {
   notComputed: [],
 };
 
+/** A plan with 10 000 kg on board all the time; so much more than that, and each way takes `burn` times the plan's. */
+const beside = (planTimeS: number, moreKg: number, burn = 1): FuelBeside => ({
+  planTimeS,
+  plannedKg: () => 10_000,
+  moreKg: () => moreKg,
+  burn: () => burn,
+});
+
 describe('what is in reach now', () => {
   it('[AIRREACH-1] is the plan\u2019s own with the fuel of the plan; the minute before holds', () => {
-    expect(reachNow(reach, 150, 0)).toEqual([
-      { name: 'Nothing failed', best: { end: 'North', overKg: 1000 }, next: { end: 'North', inS: 30 } },
-    ]);
+    const [row] = reachNow(reach, beside(150, 0));
+    expect(row.best).toEqual({ end: 'North', overKg: 1000 });
+    // From 100 kg over at 180 s to 1000 kg short at 240 s: nothing over at 180 + 60 / 11 s.
+    expect(row.next?.end).toBe('North');
+    expect(row.next?.inS).toBeCloseTo(30 + 60 / 11, 9);
   });
 
   it('[AIRREACH-2] closes sooner with less fuel, and later with more', () => {
-    expect(reachNow(reach, 120, -200)[0].next).toEqual({ end: 'North', inS: 0 });
-    expect(reachNow(reach, 120, 1000)[0].next).toBeNull();
-    expect(reachNow(reach, 120, -600)[0]).toEqual({
-      name: 'Nothing failed',
-      best: { end: 'North', overKg: 400 },
-      next: { end: 'North', inS: 0 },
-    });
+    // 800 kg over at 120 s, 100 kg short at 180 s.
+    expect(reachNow(reach, beside(120, -200))[0].next?.inS).toBeCloseTo((60 * 800) / 900, 9);
+    expect(reachNow(reach, beside(120, 1000))[0].next).toBeNull();
+    expect(reachNow(reach, beside(120, -600))[0].best).toEqual({ end: 'North', overKg: 400 });
   });
 
   it('[AIRREACH-3] is nothing where no fuel is enough', () => {
-    expect(reachNow(reach, 240, -1000)).toEqual([{ name: 'Nothing failed', best: null, next: null }]);
+    expect(reachNow(reach, beside(240, -1000))[0]).toMatchObject({ best: null, next: null });
+  });
+
+  it('[AIRREACH-4] a way that takes more leaves less: 10 % of the 7000 kg to North', () => {
+    expect(reachNow(reach, beside(120, 0, 1.1))[0].best?.overKg).toBeCloseTo(300, 9);
+  });
+
+  it('[AIRREACH-5] what was flown from here counts, and an end out of the data is marked and told from the plan', () => {
+    const flown = (fuelKg: number | null, beyondData: boolean): FuelBeside => ({
+      ...beside(120, 0),
+      flown: (_, of) => (of === 0 ? { fuelKg, beyondData } : undefined),
+    });
+    expect(reachNow(reach, flown(2400, false))[0].best).toEqual({ end: 'South', overKg: 500 });
+    expect(reachNow(reach, flown(null, false))[0].best?.end).toBe('South');
+    const beyond = reachNow(reach, flown(null, true))[0];
+    expect(beyond).toMatchObject({ best: { end: 'North', overKg: 1000 }, beyondData: true });
+  });
+
+  it('[AIRREACH-6] of all failures the choice that closes first', () => {
+    const rows = [...reachNow(reach, beside(120, 0)), ...reachNow(reach, beside(120, -200))];
+    expect(nextToClose(rows)?.inS).toBeCloseTo((60 * 800) / 900, 9);
+    expect(nextToClose([])).toBeNull();
   });
 });

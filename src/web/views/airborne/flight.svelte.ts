@@ -1,64 +1,139 @@
 /**
- * The flight that readings are compared with: its plan and every reading, kept in the browser after each one, so that closing the
- * page or a crash loses nothing. What is shown is worked out from that log alone.
+ * The flight that readings are compared with: its plan, its sortie and every reading, kept in the browser after each one, so that
+ * closing the page or a crash loses nothing. What is shown is worked out from that log alone; what follows is flown in the worker.
  */
 import type { Answer } from '../../../core/airborne/answer.ts';
 import { Estimator } from '../../../core/airborne/estimator.ts';
 import { Expectation } from '../../../core/airborne/expectation.ts';
 import type { Entry } from '../../../core/airborne/reading.ts';
 import type { Plan } from '../../../core/plan/plan.ts';
+import { typedUnits } from '../../../files/readings.ts';
+import type { Planner } from '../../planner.ts';
+import type { FollowedOn, SlopesAt } from './flying.ts';
 
 const planKey = 'airborne-plan';
+const sortieKey = 'airborne-sortie';
 const readingsKey = 'airborne-readings';
+
+/** The text of a sortie at its path; empty where the plan was opened without it. */
+export interface SortieText {
+  readonly path: string;
+  readonly text: string;
+}
 
 export class Flight {
   plan = $state.raw<Plan | null>(null);
   answer = $state.raw<Answer | null>(null);
+  /** Of the answer named in it; null until the first is flown. */
+  followed = $state.raw<(FollowedOn & { readonly answer: Answer }) | null>(null);
   /** As they came, the newest last. */
   log = $state.raw<readonly Entry[]>([]);
   /** Why the browser could not keep it; empty where it did. */
   unkept = $state('');
   private estimator: Estimator | null = null;
+  private sortie: SortieText = { path: '', text: '' };
+  private readonly planner: Planner;
+  /** Whether the worker has the plan ready, and whether it flies. */
+  private ready = false;
+  private flies = false;
 
-  constructor() {
+  constructor(planner: Planner) {
+    this.planner = planner;
     const kept = localStorage.getItem(planKey);
     if (kept === null) return;
-    this.start(JSON.parse(kept));
-    const lines = (localStorage.getItem(readingsKey) ?? '').split('\n').filter((line) => line !== '');
-    for (const line of lines) this.take(JSON.parse(line));
+    this.sortie = JSON.parse(localStorage.getItem(sortieKey) ?? '{"path":"","text":""}');
+    this.start(JSON.parse(kept), null);
+    this.read(keptReadings());
+    void this.follow();
+  }
+
+  /** In order of time, one for each time and key. */
+  get readings(): readonly Entry[] {
+    return this.estimator?.entries ?? [];
   }
 
   /** Begins with a plan; readings of a flight before are put away. */
-  begin(plan: Plan): void {
-    this.start(plan);
+  begin(plan: Plan, sortie: SortieText): void {
+    this.sortie = sortie;
+    this.ready = false;
+    this.start(plan, null);
     this.keep(planKey, JSON.stringify(plan));
+    this.keep(sortieKey, JSON.stringify(sortie));
     this.keep(readingsKey, '');
+    void this.follow();
   }
 
   add(entry: Entry): void {
-    this.take(entry);
+    this.read([entry]);
     this.keep(readingsKey, this.log.map((each) => JSON.stringify(each)).join('\n'));
+    void this.follow();
+  }
+
+  /** Takes the newest reading back, or its correction. */
+  undo(): void {
+    const last = this.log.at(-1);
+    if (last === undefined || this.plan === null) return;
+    const log = this.log.slice(0, -1);
+    this.start(this.plan, this.slopes);
+    this.read(log);
+    this.keep(readingsKey, log.map((each) => JSON.stringify(each)).join('\n'));
+    void this.follow();
   }
 
   end(): void {
-    localStorage.removeItem(planKey);
-    localStorage.removeItem(readingsKey);
+    for (const key of [planKey, sortieKey, readingsKey]) localStorage.removeItem(key);
     this.plan = null;
     this.answer = null;
+    this.followed = null;
     this.log = [];
   }
 
-  private start(plan: Plan): void {
-    this.estimator = new Estimator(new Expectation(plan));
+  private slopes: SlopesAt | null = null;
+
+  private start(plan: Plan, slopes: SlopesAt | null): void {
+    this.slopes = slopes;
+    const expectation = new Expectation(plan, slopes === null ? undefined : (node) => slopes[node]);
+    this.estimator = new Estimator(expectation, { typedUnits: typedUnits(plan.aircraft.gaugeUnits) });
     this.plan = plan;
     this.log = [];
     this.answer = this.estimator.answer();
   }
 
-  private take(entry: Entry): void {
-    this.estimator?.add(entry);
-    this.log = [...this.log, entry];
+  private read(entries: readonly Entry[]): void {
+    for (const entry of entries) this.estimator?.add(entry);
+    this.log = [...this.log, ...entries];
     this.answer = this.estimator?.answer() ?? null;
+  }
+
+  /** Flies the newest answer on, one at a time; the first time the plan is made ready, with the slopes of its deck. */
+  private async follow(): Promise<void> {
+    if (this.flies) return;
+    this.flies = true;
+    try {
+      while (this.plan !== null && this.answer !== null && this.followed?.answer !== this.answer) {
+        const { plan, answer, readings } = this;
+        if (!this.ready) await this.makeReady(plan);
+        else {
+          const followed = await this.planner.ask((desk) =>
+            desk.follow(plan.fingerprint, answer, [...readings]),
+          );
+          this.ready = followed !== null;
+          if (followed !== null && plan === this.plan) this.followed = { ...followed, answer };
+        }
+      }
+    } finally {
+      this.flies = false;
+    }
+  }
+
+  private async makeReady(plan: Plan): Promise<void> {
+    const { path, text } = this.sortie;
+    const slopes = await this.planner.ask((desk) => desk.beginFlight(path, text, plan));
+    this.ready = true;
+    if (slopes === null || plan !== this.plan || this.slopes !== null) return;
+    const { log } = this;
+    this.start(plan, slopes);
+    this.read(log);
   }
 
   private keep(key: string, text: string): void {
@@ -69,4 +144,9 @@ export class Flight {
       this.unkept = `This browser does not keep the flight (${(error as Error).message}): readings are lost when the page is closed.`;
     }
   }
+}
+
+function keptReadings(): Entry[] {
+  const lines = (localStorage.getItem(readingsKey) ?? '').split('\n').filter((line) => line !== '');
+  return lines.map((line) => JSON.parse(line));
 }
