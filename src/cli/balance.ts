@@ -4,6 +4,7 @@ import packageFile from '../../package.json' with { type: 'json' };
 import type { Aircraft } from '../core/aircraft/aircraft.ts';
 import { type BalanceTable, balanceTable } from '../core/aircraft/balance-state.ts';
 import { newLimitInputs } from '../core/aircraft/limits.ts';
+import { namedTransfers } from '../core/plan/balance.ts';
 import { fuelled } from '../core/plan/fuel-today.ts';
 import { makePlan } from '../core/plan/make-plan.ts';
 import { CAUTION, type Plan } from '../core/plan/plan.ts';
@@ -18,9 +19,12 @@ import {
   balanceStates,
   contactTable,
   dumpSentences,
+  leastFuelSentences,
   pumpSentences,
   tankerTable,
+  transferSentences,
 } from '../present/balance.ts';
+import { fuelTodaySentences } from '../present/fuel-today.ts';
 import { tableText } from '../present/table.ts';
 import { gaugesIn, plainSpaces, shown } from '../present/units.ts';
 import { Refusal } from './outcome.ts';
@@ -96,16 +100,20 @@ function highestMach({ limits }: Aircraft): number {
 
 function print(aircraft: Aircraft, tables: readonly BalanceTable[], plan: Plan | null): void {
   const gauges = gaugesIn(aircraft.gauges.units);
-  const { tanks, transfers, unusableFuelKg } = aircraft.balance;
+  const { tanks, unusableFuelKg } = aircraft.balance;
   const order = [...tanks].sort((a, b) => a.order - b.order).map(({ name }) => name);
   sayAll([
     ...tables.flatMap((table) => balanceSentences(table, gauges)),
-    ...(plan === null ? [] : [...pumpSentences(plan), ...dumpSentences(plan)]),
+    ...(plan === null
+      ? []
+      : [
+          ...pumpSentences(plan),
+          ...dumpSentences(plan),
+          ...leastFuelSentences(plan),
+          ...fuelTodaySentences(plan),
+        ]),
     `Tanks are emptied in the order ${order.join(', ')}; ${shown(gauges('fuelKg'), unusableFuelKg, 'required')} cannot be used.`,
-    ...transfers.map(
-      ({ from, to, massKg, beginsMach, endsMach }) =>
-        `From Mach ${beginsMach} to ${endsMach}, ${shown(gauges('fuelKg'), massKg)} go from ${tanks[from].name} to ${tanks[to].name}.`,
-    ),
+    ...transferSentences(namedTransfers(aircraft), gauges),
   ]);
   if (plan !== null) {
     for (const contact of plan.balance?.contacts ?? []) sayTable(tableText(contactTable(plan, contact)));

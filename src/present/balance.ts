@@ -1,6 +1,6 @@
 /** The balance of an aircraft over its fuel, and of a sortie in contact, in words and tables. */
 import type { BalanceTable } from '../core/aircraft/balance-state.ts';
-import type { ContactBalance, Plan, TankerAccount } from '../core/plan/plan.ts';
+import type { ContactBalance, Plan, PlanTransfer, TankerAccount } from '../core/plan/plan.ts';
 import { type Column, NO_DATA, type Table } from './table.ts';
 import { hoursMinutes, minutesSeconds } from './time.ts';
 import { figures, type Gauges, gaugesOf, margin, read, shown } from './units.ts';
@@ -108,6 +108,26 @@ export function tankerTable(plan: Plan, tankers: readonly TankerAccount[]): Tabl
         : [[tanker, 'its own', read(fuel, 0), read(fuel, 0), read(fuel, ownFuelKg, 'available')]]),
     ]),
   };
+}
+
+/** What goes from tank to tank by Mach, one sentence each; none where nothing does. */
+export function transferSentences(transfers: readonly PlanTransfer[], gauges: Gauges): string[] {
+  const [mach, fuel, rate] = ['mach', 'fuelKg', 'fuelRateKgS'].map(gauges);
+  return transfers.map(({ from, to, massKg, beginsMach, endsMach, rateKgS }) => {
+    const pump = rateKgS === null ? '' : `, at ${shown(rate, rateKgS)} at most`;
+    return `From ${shown(mach, beginsMach)} to ${shown(mach, endsMach)}, ${shown(fuel, massKg)} go from ${from} to ${to}${pump}; back as it falls.`;
+  });
+}
+
+/** What the flight leaves above each least fuel, such as that for cooling, where that is least. */
+export function leastFuelSentences(plan: Plan): string[] {
+  const fuel = gaugesOf(plan)('fuelKg');
+  return plan.limits
+    .filter(({ quantity, side }) => quantity === 'fuelKg' && side === 'lower')
+    .map(
+      ({ name, leastMargin, bound, timeS }) =>
+        `${name}: ${margin(fuel, leastMargin).text} left above ${shown(fuel, bound, 'required')}, at ${hoursMinutes(timeS)}.`,
+    );
 }
 
 /** A pump that cannot keep to its schedule; none where all do. */

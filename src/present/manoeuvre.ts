@@ -171,14 +171,16 @@ export function limitsThereTable({ limits }: JudgedManoeuvre, gauges: Gauges): T
 export function pullTable(table: ManoeuvreTable, gauges: Gauges): Table {
   const speed = shown(gauges(AIRSPEED), table.at.calibratedAirspeedMS);
   return {
-    title: `What may be pulled at ${speed}, in g`,
+    title: `What may be pulled at ${speed}: g / bank of a level turn`,
     columns: [
       number('Fuel', gauges('fuelKg').shortUnit),
       ...['Warning', 'Push', 'Structure', 'rolling', 'Held to', 'Sustained'].map((name) => number(name, '')),
     ],
     rows: table.rows.map(({ fuelKg, bounds }) => [
       read(gauges('fuelKg'), fuelKg, 'required'),
-      ...boundFigures(bounds, gauges),
+      ...ORDER.map((key) =>
+        bounds[key] === null ? '–' : `${limitText(gauges, bounds[key])} / ${bankText(gauges, bounds[key])}`,
+      ),
     ]),
   };
 }
@@ -242,11 +244,17 @@ export function turnMarginsTable(plan: Plan, gauges: Gauges): Table {
   };
 }
 
+const ORDER: readonly (keyof LoadFactorBounds)[] = [
+  'warning',
+  'push',
+  'symmetric',
+  'rolling',
+  'held',
+  'sustained',
+];
+
 function boundFigures(bounds: LoadFactorBounds, gauges: Gauges): string[] {
-  const { warning, push, symmetric, rolling, held, sustained } = bounds;
-  return [warning, push, symmetric, rolling, held, sustained].map((value) =>
-    value === null ? '–' : limitText(gauges, value),
-  );
+  return ORDER.map((key) => (bounds[key] === null ? '–' : limitText(gauges, bounds[key])));
 }
 
 function number(name: string, unit: string): Column {

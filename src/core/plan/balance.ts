@@ -7,6 +7,7 @@ import type {
   ContactBalanceRow,
   PlanBalance,
   PlanDump,
+  PlanTransfer,
   Refuelling,
   TankerAccount,
 } from './plan.ts';
@@ -20,9 +21,19 @@ export function balanceOfPlan(drafted: Draft): PlanBalance | null {
   if (tanks.length === 0) return null;
   return {
     tanks: tanks.map(({ name, capacityKg, unusableKg, order }) => ({ name, capacityKg, unusableKg, order })),
+    transfers: namedTransfers(aircraft),
     ...pumpedIn(aircraft, drafted),
     contacts: drafted.flown.refuellings.map((refuelling) => contactBalance(drafted, aircraft, refuelling)),
   };
+}
+
+/** With the names of their tanks. */
+export function namedTransfers({ balance: { tanks, transfers } }: Aircraft): PlanTransfer[] {
+  return transfers.map(({ from, to, ...transfer }) => ({
+    from: tanks[from].name,
+    to: tanks[to].name,
+    ...transfer,
+  }));
 }
 
 function pumpedIn(aircraft: Aircraft, { log }: Draft): Pick<PlanBalance, 'tanksKg' | 'behind'> {

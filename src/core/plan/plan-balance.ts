@@ -3,12 +3,24 @@
 export interface PlanBalance {
   /** In the deck's order; capacity today. */
   readonly tanks: readonly PlanTank[];
+  readonly transfers: readonly PlanTransfer[];
   /** Fuel in each tank at each node of the trace: tanksKg[i][node] of tank i. */
   readonly tanksKg: readonly (readonly number[])[];
   /** The pump that is most behind the schedule of its transfer; null where all keep to it. */
   readonly behind: PumpBehind | null;
   /** One for each refuelling, in order. */
   readonly contacts: readonly ContactBalance[];
+}
+
+/** What goes from tank to tank as Mach rises, and back as it falls: in proportion between two Machs. */
+export interface PlanTransfer {
+  readonly from: string;
+  readonly to: string;
+  readonly massKg: number;
+  readonly beginsMach: number;
+  readonly endsMach: number;
+  /** null where the deck states none. */
+  readonly rateKgS: number | null;
 }
 
 /** A pump that is slower than its transfer asks: where it is most behind, and what that is to the centre of gravity. */

@@ -1,6 +1,6 @@
 /** The card of the balance over the whole flight: the centre of gravity against Mach between its limits. */
 import type { Plan } from '../../core/plan/plan.ts';
-import { pumpSentences } from '../balance.ts';
+import { pumpSentences, transferSentences } from '../balance.ts';
 import { balanceEnvelope } from '../balance-envelope.ts';
 import { lowerFirst } from '../names.ts';
 import { clock, hoursMinutes } from '../time.ts';
@@ -55,6 +55,7 @@ export function balanceFlightCards(plan: Plan): readonly Card[] {
       },
       notes: [
         'Strong: as flown, from take-off to landing, with what the pumps transfer. Dashed: limits at the Mach and mass flown.',
+        ...transferSentences(plan.balance?.transfers ?? [], gauges),
         ...pumpSentences(plan),
       ],
     },

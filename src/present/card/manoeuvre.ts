@@ -163,7 +163,7 @@ function pullCard(plan: Plan, table: ManoeuvreTable, gauges: Gauges): Card {
         { name: 'Fuel', unit: gauges('fuelKg').shortUnit, holds: 'figures' },
         { name: 'Warning', unit: 'g, bank below', holds: 'figures' },
         { name: 'Push', unit: 'g, bank below', holds: 'figures' },
-        { name: 'Structure', unit: 'g, rolling below', holds: 'figures' },
+        { name: 'Structure', unit: 'g; rolling, bank below', holds: 'figures' },
         { name: 'Push costs', unit: `${height.shortUnit} level${steep}`, holds: 'figures' },
       ],
       rows: table.rows.map((row) => pullRow(row, gauges)),
@@ -212,7 +212,10 @@ function pullRow({ fuelKg, bounds, pushes }: ManoeuvreRow, gauges: Gauges): read
     cell(limitText(gauges, bounds.push), bankText(gauges, bounds.push)),
     bounds.symmetric === null
       ? words('not computed')
-      : cell(limitText(gauges, bounds.symmetric), limitText(gauges, bounds.rolling)),
+      : cell(
+          limitText(gauges, bounds.symmetric),
+          `${limitText(gauges, bounds.rolling)}, ${bankText(gauges, bounds.rolling)}`,
+        ),
     level === undefined || level.lostM === null
       ? words('not level')
       : cell(
