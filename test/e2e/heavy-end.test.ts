@@ -55,6 +55,8 @@ describe('ramrise balance', () => {
     const { code, stdout } = ramrise('balance', sortie);
     expect(code).toBe(0);
     expect(stdout).toMatch(/cent(re|er) of gravity/i);
+    expect(stdout).toMatch(/Fuel for cooling: [\d ]+ kg left above [\d ]+ kg, at \d:\d\d/);
+    expect(stdout).toContain('Full tanks today: ');
     expect(stdout).toContain('Planning aid, not approved data');
     const { tables, contacts, tankers, behind } = ramriseJson<BalanceAnswer>('balance', sortie);
     expect(behind).toBeNull();

@@ -33,6 +33,7 @@ export const testBalance: PlanBalance = {
     { name: 'aft', capacityKg: 20_000, unusableKg: 100, order: 2 },
   ],
   tanksKg: [[], []],
+  transfers: [],
   behind: null,
   contacts: [
     {

@@ -9,8 +9,9 @@ import type { Failure } from '../../../src/core/plan/plan.ts';
 import { pumpedAlong } from '../../../src/core/plan/pumped.ts';
 import { inspectDeck } from '../../../src/files/deck.ts';
 import { deckFolder } from '../../../src/files/deck-folder.ts';
-import { pumpSentences } from '../../../src/present/balance.ts';
+import { pumpSentences, transferSentences } from '../../../src/present/balance.ts';
 import { failureSentences } from '../../../src/present/sentences.ts';
+import { gaugesOf, plainSpaces } from '../../../src/present/units.ts';
 import { longLoopText, requestOf, sandmartin } from '../../support/demo.ts';
 
 const [FORWARD, AFT] = [0, 3];
@@ -153,6 +154,10 @@ describe('a plan', () => {
     expect(sentence).toContain('The pump from aft to forward');
     expect(plan.balance?.behind?.behindKg).toBeGreaterThan(100);
     expect(plan.balance?.behind?.leastMarginFraction).toBeGreaterThan(0);
+    const told = transferSentences(plan.balance?.transfers ?? [], gaugesOf(plan)).join(' ');
+    expect(plainSpaces(told)).toBe(
+      'From M 1.20 to M 1.70, 2 000 kg go from aft to forward, at 120 kg/min at most; back as it falls.',
+    );
     for (const { rows } of plan.balance?.contacts ?? []) {
       for (const { timeS, cgFraction } of rows) {
         const node = plan.trace.columns.timeS.findIndex((time) => Math.abs(time - timeS) < 1e-6);
