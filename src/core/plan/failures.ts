@@ -1,11 +1,11 @@
 /** The aircraft after a failure, made ready to fly. */
 import type { Day } from '../air/day.ts';
-import type { Aircraft, Propulsion } from '../aircraft/aircraft.ts';
+import type { Aircraft, Balance, Propulsion } from '../aircraft/aircraft.ts';
 import type { FailureCase } from '../aircraft/failures.ts';
 import { ROTATING_EARTH } from '../flight/earth-model.ts';
 import { Flight, type Tolerance, type Variation } from '../flight/flight.ts';
 
-/** Fuel of a divert right to 0.1 %: the steps of a cruise are as long as its air allows. */
+/** Steps of a flight that is integrated: as long as its air allows. */
 const COARSE: Tolerance = {
   relative: 2e-5,
   distanceM: 200,
@@ -15,6 +15,8 @@ const COARSE: Tolerance = {
   massKg: 3,
   eventTimeS: 0.05,
 };
+/** Of the empty mass, what more than there is may be burnt: less than nothing on arrival is what was missing. */
+const OWED_PART = 0.25;
 
 /** The aircraft of a failure on a day; `tolerance` is of the integration. */
 export function flightAfter(
@@ -30,13 +32,26 @@ export function flightAfter(
     runningEngines: failure.enginesLeft,
   };
   return new Flight({
-    aircraft: { ...aircraft, propulsion: upTo(aircraft.propulsion, failure.greatestPower) },
+    aircraft: {
+      ...aircraft,
+      propulsion: upTo(aircraft.propulsion, failure.greatestPower),
+      balance: owing(aircraft.balance),
+    },
     day: withoutLevels(day),
     earth: ROTATING_EARTH,
     tolerance,
     zeroFuelMassKg: aircraft.balance.emptyMassKg,
     variation,
   });
+}
+
+/** Tanks that may go on below nothing, with the centre of gravity of empty ones. */
+function owing(balance: Balance): Balance {
+  return {
+    ...balance,
+    unusableFuelKg: -OWED_PART * balance.emptyMassKg,
+    cgFraction: (fuelKg, mach) => balance.cgFraction(Math.max(fuelKg, 0), mach),
+  };
 }
 
 /** Engines that go no further than a setting. */

@@ -7,8 +7,6 @@ export type ReachCase = FailureKey | 'tankerAbsent' | 'tankerLate' | 'tankerHalf
 export interface Reach {
   /** Fuel that has to be left on landing. */
   readonly reserveKg: number;
-  /** Between two flights fuel on arrival is linear to this part of it; at less than a tonne to that part of a tonne. */
-  readonly within: number;
   /** One entry for each minute in the air: the moments of all columns. */
   readonly timeS: readonly number[];
   readonly ends: readonly ReachEnd[];
@@ -46,15 +44,34 @@ export interface ReachLadder {
 export interface ReachChoice {
   /** Fuel that has to arrive: on landing the reserve, at a tanker what then still reaches a base without it; null: none is enough. */
   readonly requiredKg: number | null;
-  /** On landing, after the approach, or at the contact; null: it cannot be flown to, or is not there. */
+  /** On landing, after the approach, or at the contact; less than 0: so much is missing; null: `none` says why. */
   readonly fuelKg: readonly (number | null)[];
   /** Of the arrival. */
   readonly arrivalS: readonly (number | null)[];
   /** When enough arrives: from and to; the end of the flight where it stays open. */
   readonly open: readonly { readonly fromS: number; readonly toS: number }[];
+  /** Spans of minutes, both included, in which nothing arrives. */
+  readonly none: readonly { readonly fromS: number; readonly toS: number; readonly why: WhyNone }[];
   /** Why it is never a choice: "cannot take fuel"; null where nothing speaks against it. */
   readonly never: string | null;
 }
+
+/**
+ * Why nothing arrives: the tanker has gone or has not come yet, or is absent, the base is closed, the aircraft cannot take fuel;
+ * none of the failure's heights can be held, thrust ends on the way or below the tanker, much more than there is would be burnt, or
+ * the weather or the tables of the deck end before it.
+ */
+export type WhyNone =
+  | 'gone'
+  | 'notYet'
+  | 'absent'
+  | 'closed'
+  | 'cannotRefuel'
+  | 'heights'
+  | 'thrust'
+  | 'fuel'
+  | 'weather'
+  | 'data';
 
 export interface EqualTime {
   readonly leg: number;
@@ -81,7 +98,7 @@ export interface UnstartRow {
     readonly heightLostM: number;
     readonly fuelKg: number;
     readonly distanceM: number;
-    /** What then arrives, in the order of `ends`; null: out of reach. */
+    /** What then arrives, in the order of `ends`; less than 0: so much is missing; null: out of reach. */
     readonly fuelOnArrivalKg: readonly (number | null)[];
   } | null;
 }

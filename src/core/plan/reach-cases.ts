@@ -1,8 +1,8 @@
 /** The cases of a reach ladder in which the aircraft is whole, and a tanker or the base of landing is not there. */
-import type { Plan, ReachCase, ReachChoice, ReachLadder } from './plan.ts';
+import type { Plan, ReachCase, ReachChoice, ReachLadder, WhyNone } from './plan.ts';
 import type { ReachRequest } from './reach-asked.ts';
 import type { Choice } from './reach-goals.ts';
-import { bestOf, numberOrNull, openings } from './reach-times.ts';
+import { bestOf, openings, spansOf, whyAt } from './reach-times.ts';
 
 const lateS = 20 * 60;
 
@@ -14,27 +14,32 @@ export function otherCases(asked: ReachRequest, whole: ReachLadder, half: ReachL
   const closed = last?.kind === 'landing' ? last.base.name : null;
   const flowKgS = (tanker: string) =>
     holdFlow(plan, plan.refuellings.find((refuelling) => refuelling.tanker === tanker)?.contactS ?? 0);
+  /** `less`: what is burnt more before the way to an end begins, or why there is none. */
   const changed = (
     key: ReachCase,
     name: string,
     source: string,
-    less: (end: Choice, i: number) => number,
+    less: (end: Choice, i: number) => number | WhyNone,
   ): ReachLadder => {
     const made = whole.choices.map((choice, index): ReachChoice => {
-      const fuelKg = choice.fuelKg.map((kg, i) =>
-        kg === null ? null : numberOrNull(kg - less(choices[index], i)),
-      );
-      const never =
-        choice.never ??
-        (fuelKg.every((kg) => kg === null) ? (choices[index].joinable ? 'absent' : 'closed') : null);
-      return { ...choice, fuelKg, never, open: openings(minutes, fuelKg, choice.requiredKg) };
+      const end = choices[index];
+      const burnt = minutes.map((_, i) => less(end, i));
+      const fuelKg = choice.fuelKg.map((kg, i) => {
+        const more = burnt[i];
+        return kg === null || typeof more === 'string' ? null : kg - more;
+      });
+      const why = burnt.map((more, i) => (typeof more === 'string' ? more : whyAt(choice, minutes[i])));
+      const all = fuelKg.every((kg) => kg === null);
+      const never = choice.never ?? (all ? (end.joinable ? 'absent' : 'closed') : null);
+      const open = openings(minutes, fuelKg, choice.requiredKg);
+      return { ...choice, fuelKg, never, open, none: spansOf(minutes, why) };
     });
     return { ...whole, key, name, source, choices: made, best: minutes.map((_, i) => bestOf(made, i)) };
   };
   const isNext = (end: Choice, i: number) => end.kind === 'tanker' && end.name === next[i];
   return [
     changed('tankerAbsent', 'Next tanker absent', 'the whole aircraft without that tanker', (end, i) =>
-      isNext(end, i) ? Number.NaN : 0,
+      isNext(end, i) ? 'absent' : 0,
     ),
     changed(
       'tankerLate',
@@ -52,7 +57,7 @@ export function otherCases(asked: ReachRequest, whole: ReachLadder, half: ReachL
       ? []
       : [
           changed('baseClosed', `${closed} closed`, 'the whole aircraft without that base', (end) =>
-            end.kind === 'base' && end.name === closed ? Number.NaN : 0,
+            end.kind === 'base' && end.name === closed ? 'closed' : 0,
           ),
         ]),
   ];

@@ -1,5 +1,5 @@
 /** When the choices of a reach ladder open and close, and which is the best. */
-import type { EqualTime, ReachChoice } from './plan.ts';
+import type { EqualTime, ReachChoice, WhyNone } from './plan.ts';
 import type { ReachRequest } from './reach-asked.ts';
 
 /** A choice that is open for less counts as closed. */
@@ -44,6 +44,23 @@ export function openings(
   if (fromS !== null) spans.push({ fromS, toS: lastS });
   // What opens again for a moment is nothing to count on.
   return spans.filter((span) => span.toS - span.fromS >= leastOpenS || span.toS === lastS);
+}
+
+/** Minutes that share a reason, in spans. */
+export function spansOf(minutes: readonly number[], why: readonly (WhyNone | null)[]): ReachChoice['none'] {
+  const spans: { fromS: number; toS: number; why: WhyNone }[] = [];
+  why.forEach((reason, i) => {
+    const last = spans.at(-1);
+    if (reason === null) return;
+    if (last?.why === reason && why[i - 1] === reason) last.toS = minutes[i];
+    else spans.push({ fromS: minutes[i], toS: minutes[i], why: reason });
+  });
+  return spans;
+}
+
+/** Why nothing arrives at a minute; null where something does. */
+export function whyAt({ none }: ReachChoice, minuteS: number): WhyNone | null {
+  return none.find(({ fromS, toS }) => fromS <= minuteS && minuteS <= toS)?.why ?? null;
 }
 
 function overOf(kg: number | null, requiredKg: number): number {
@@ -93,8 +110,4 @@ export function equalTime(
     before = longer;
   }
   return null;
-}
-
-export function numberOrNull(value: number): number | null {
-  return Number.isNaN(value) ? null : value;
 }

@@ -1,26 +1,19 @@
 /**
  * Where the sortie can still go after a failure, at every minute in the air: each base and tanker with the fuel that arrives, flown
- * with the equations of every other flight, and when each choice opens and closes. Flights are made at a few minutes and between
- * them where fuel on arrival is no straight line of time.
+ * with the balance of forces of every other flight, and when each choice opens and closes.
  */
 import type { FailureCase } from '../aircraft/failures.ts';
 import type { FlightState } from '../flight/state.ts';
 import type { PlanRequest } from './draft.ts';
 import { toTheEnd } from './explain.ts';
 import { flightAfter } from './failures.ts';
-import type { Plan, Reach, ReachChoice, ReachLadder } from './plan.ts';
+import type { Plan, Reach, ReachChoice, ReachLadder, WhyNone } from './plan.ts';
 import { askedOf, type ReachRequest } from './reach-asked.ts';
 import { halfFuelled, otherCases } from './reach-cases.ts';
-import { type Arrival, ReachFlight } from './reach-flight.ts';
+import { ReachFlight } from './reach-flight.ts';
 import type { Choice } from './reach-goals.ts';
-import { bestOf, equalTimesOf, numberOrNull, openings } from './reach-times.ts';
+import { bestOf, equalTimesOf, openings, spansOf } from './reach-times.ts';
 import { unstartsOf } from './reach-unstart.ts';
-
-/** Minutes between flights where no more are needed. */
-const coarse = 2;
-/** Of fuel on arrival, at least of two tonnes, that a straight line between two flights may be off. */
-const within = 0.005;
-const leastWholeKg = 2000;
 
 /** null where the deck says nothing of failures or nothing was flown. */
 export function reachOf(request: PlanRequest, plan: Plan): Reach | null {
@@ -50,7 +43,6 @@ export function* reaching(request: PlanRequest, plan: Plan): Generator<null, Rea
   const unstarts = yield* unstartsOf(asked);
   return {
     reserveKg: sortie.landingReserveKg,
-    within,
     timeS: minutes,
     ends: choices.map(({ kind, name, latitudeDeg, longitudeDeg }) => ({
       kind,
@@ -66,13 +58,17 @@ export function* reaching(request: PlanRequest, plan: Plan): Generator<null, Rea
   };
 }
 
-const nowhere = { fuelKg: Number.NaN, timeS: Number.NaN };
+interface Arrived {
+  readonly fuelKg: number;
+  readonly arrivalS: number;
+}
 
 /** What can be reached after one failure. */
 class Ladder {
   private readonly asked: ReachRequest;
   private readonly failure: FailureCase;
   private readonly reach: ReachFlight;
+  private dearerEvaluations = 0;
   flights = 0;
 
   constructor(asked: ReachRequest, failure: FailureCase) {
@@ -83,7 +79,7 @@ class Ladder {
   }
 
   get evaluations(): number {
-    return this.reach.flight.evaluations;
+    return this.reach.flight.evaluations + this.dearerEvaluations;
   }
 
   *fly(): Generator<null, ReachLadder> {
@@ -105,68 +101,59 @@ class Ladder {
   private *choice(choice: Choice): Generator<null, ReachChoice> {
     const { minutes, request } = this.asked;
     const { joinable } = choice;
-    const none = minutes.map(() => null);
-    const without = { requiredKg: null, fuelKg: none, arrivalS: none, open: [] };
+    const told = (
+      requiredKg: number | null,
+      found: readonly (WhyNone | Arrived)[],
+      never: string | null,
+    ): ReachChoice => {
+      const fuelKg = found.map((at) => (typeof at === 'string' ? null : at.fuelKg));
+      return {
+        requiredKg,
+        fuelKg,
+        arrivalS: found.map((at) => (typeof at === 'string' ? null : at.arrivalS)),
+        open: openings(minutes, fuelKg, requiredKg),
+        none: spansOf(
+          minutes,
+          found.map((at) => (typeof at === 'string' ? at : null)),
+        ),
+        never: never ?? (fuelKg.every((kg) => kg === null) ? 'cannot be flown to' : null),
+      };
+    };
     if (joinable !== null && !this.failure.refuels) {
-      return { ...without, never: 'cannot take fuel' };
+      return told(
+        null,
+        minutes.map(() => 'cannotRefuel'),
+        'cannot take fuel',
+      );
     }
     const requiredKg = joinable === null ? request.sortie.landingReserveKg : this.requiredAt(choice);
-    const arrivals = yield* this.arrivals(choice);
-    const there = arrivals.map((arrival, i) =>
-      joinable !== null && (minutes[i] > joinable.toS || !(arrival.timeS >= joinable.fromS)) ? null : arrival,
-    );
-    const fuelKg = there.map((arrival) => arrival && numberOrNull(arrival.fuelKg));
-    const arrivalS = there.map((arrival) => arrival && numberOrNull(arrival.timeS));
-    const open = openings(minutes, fuelKg, requiredKg);
-    const never = fuelKg.every((kg) => kg === null) ? 'cannot be flown to' : null;
-    return { requiredKg, fuelKg, arrivalS, open, never };
-  }
-
-  /** Fuel and time of arrival, since take-off, at every minute: flown, or between two flights that tell. */
-  private *arrivals(choice: Choice): Generator<null, Pick<Arrival, 'fuelKg' | 'timeS'>[]> {
-    const { minutes, request } = this.asked;
-    const until = choice.joinable === null ? minutes.length - 1 : lastBefore(minutes, choice.joinable.toS);
-    const all = minutes.map(() => ({ fuelKg: Number.NaN, timeS: Number.NaN }));
-    if (until < 0) return all;
-    const takeOffS = request.sortie.takeOff.timeS;
-    const fly = (i: number): void => {
-      const { fuelKg, timeS } = this.to(choice, minutes[i]);
-      all[i] = { fuelKg, timeS: timeS - takeOffS };
-    };
-    const stack: [number, number][] = [];
-    for (let i = 0; i < until; i += coarse) stack.push([i, Math.min(i + coarse, until)]);
-    fly(0);
-    for (const [, to] of stack) {
-      fly(to);
+    const found: (WhyNone | Arrived)[] = [];
+    for (const minute of minutes) {
+      found.push(joinable !== null && minute > joinable.toS ? 'gone' : this.to(choice, minute));
       yield null;
     }
-    for (let span = stack.pop(); span !== undefined; span = stack.pop()) {
-      const [from, to] = span;
-      if (to - from < 2) continue;
-      const middle = (from + to) >> 1;
-      fly(middle);
-      yield null;
-      if (isLine(all[from].fuelKg, all[middle].fuelKg, all[to].fuelKg, (middle - from) / (to - from))) {
-        fillBetween(all, from, middle);
-        fillBetween(all, middle, to);
-      } else stack.push([from, middle], [middle, to]);
-    }
-    return all;
+    return told(requiredKg, found, null);
   }
 
-  /** The whole aircraft may also keep its Mach and height: what arrives with more counts. */
-  private to({ goal, joinable }: Choice, minuteS: number): Pick<Arrival, 'fuelKg' | 'timeS'> {
-    const { starts, request } = this.asked;
+  /** The whole aircraft may also keep the Mach and height of its cruise: what arrives with more counts. */
+  private to({ goal, joinable }: Choice, minuteS: number): WhyNone | Arrived {
+    const { starts, request, plan } = this.asked;
     const start = starts.at(minuteS);
-    if (start.massKg <= this.reach.flight.setup.zeroFuelMassKg) return nowhere;
+    const takeOffS = request.sortie.takeOff.timeS;
+    const soonestS = joinable?.fromS ?? 0;
     this.flights++;
     const slow = this.reach.slow(start, goal);
-    if (this.failure.key !== 'none' || starts.machAt(minuteS) < 1) return slow;
-    this.flights++;
-    const fast = this.reach.fast(start, goal);
-    const tooSoon = joinable !== null && fast.timeS - request.sortie.takeOff.timeS < joinable.fromS;
-    if (tooSoon) return slow;
-    return fast.fuelKg > slow.fuelKg || Number.isNaN(slow.fuelKg) ? fast : slow;
+    let best = slow;
+    if (this.failure.key === 'none' && starts.machAt(minuteS) > 1 && isCruising(plan, minuteS)) {
+      this.flights++;
+      const fast = this.reach.fast(start, goal);
+      const inTime = fast.timeS - takeOffS >= soonestS;
+      if (inTime && fast.reason === 'arrived' && !(fast.fuelKg <= slow.fuelKg)) best = fast;
+    }
+    const why = whyOf(best.reason);
+    if (why !== null) return why;
+    const arrivalS = best.timeS - takeOffS;
+    return arrivalS < soonestS ? 'notYet' : { fuelKg: best.fuelKg, arrivalS };
   }
 
   /** Fuel at a tanker from which a base is still reached without it: of all bases the least; null where none is. */
@@ -207,29 +194,34 @@ class Ladder {
       if (kind !== 'base') continue;
       const burntKg = onBoardKg - this.reach.slow(start, goal).fuelKg;
       const moreKg = onBoardKg - other.slow(start, goal).fuelKg;
+      this.flights += 2;
+      this.dearerEvaluations = other.flight.evaluations;
       if (burntKg > 0 && Number.isFinite(moreKg)) return moreKg / burntKg - 1;
     }
     return null;
   }
 }
 
-function isLine(from: number, middle: number, to: number, part: number): boolean {
-  if ([from, middle, to].every(Number.isNaN)) return true;
-  const line = from + part * (to - from);
-  // With the middle flown too a bend is off by half of this at most, a curve by a quarter.
-  return Math.abs(middle - line) <= within * Math.max(leastWholeKg, Math.abs(middle));
-}
-
-function fillBetween(all: { fuelKg: number; timeS: number }[], from: number, to: number): void {
-  for (let i = from + 1; i < to; i++) {
-    const part = (i - from) / (to - from);
-    all[i] = {
-      fuelKg: all[from].fuelKg + part * (all[to].fuelKg - all[from].fuelKg),
-      timeS: all[from].timeS + part * (all[to].timeS - all[from].timeS),
-    };
+/** What ended a flight, as why there is none. */
+function whyOf(reason: string): WhyNone | null {
+  switch (reason) {
+    case 'arrived':
+      return null;
+    case 'fuel':
+    case 'heights':
+      return reason;
+    case 'outside:day':
+      return 'weather';
+    case 'outside:aerodynamics':
+    case 'outside:propulsion':
+      return 'data';
+    default:
+      return 'thrust';
   }
 }
 
-function lastBefore(minutes: readonly number[], timeS: number): number {
-  return minutes.findLastIndex((minute) => minute <= timeS);
+function isCruising({ phases }: Plan, timeS: number): boolean {
+  return phases.some(
+    ({ kind, startS, endS }) => (kind === 'cruise' || kind === 'turn') && startS <= timeS && timeS <= endS,
+  );
 }

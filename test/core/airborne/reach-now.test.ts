@@ -8,6 +8,7 @@ const choice = (requiredKg: number, fuelKg: readonly (number | null)[]): ReachCh
   fuelKg,
   arrivalS: fuelKg.map(() => null),
   open: [],
+  none: [],
   never: null,
 });
 
@@ -15,7 +16,6 @@ const end = (name: string) => ({ kind: 'base', name, latitudeDeg: 0, longitudeDe
 
 const reach: Reach = {
   reserveKg: 2000,
-  within: 0.005,
   timeS: [60, 120, 180, 240],
   ends: [end('North'), end('South')],
   ladders: [

@@ -161,7 +161,7 @@ describe('a flight after each failure', () => {
     );
     expect(short.slow(startAt(3000, 0, speed, heavy), goalAt(300_000, 3000))).toMatchObject({
       fuelKg: Number.NaN,
-      reason: 'thrust',
+      reason: 'heights',
     });
   });
 });
