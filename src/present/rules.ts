@@ -147,6 +147,12 @@ function stopWords({ limit, name, phase }: RuleEdge, gauges: Gauges): string {
       return 'the runway is too short';
     case 'route':
       return `the leg is too short for what is flown on it${at}`;
+    case 'duty':
+      return "the crew's duty gets too long";
+    case 'oxygen':
+      return 'the oxygen does not last with its reserve';
+    case 'tankerFuel':
+      return `${name} lands below its reserve`;
     case 'outside':
       return `the deck's data end${at}`;
     default:

@@ -53,7 +53,8 @@ export interface WatchedLimit {
 export interface Recorder {
   /** The start, the end and, between them, a point at least each `everyS` seconds. */
   readonly everyS: number;
-  moment(at: Moment): void;
+  /** Left out where only gates are of use. */
+  moment?(at: Moment): void;
   /** A gate passed: index into the phase's `gates`. */
   gate?(index: number, at: Moment): void;
 }

@@ -87,7 +87,7 @@ class Run implements StepObserver {
     motion.load(state, y);
     motion.balancedAt = Number.NaN;
     const { recorder } = this.options;
-    recorder?.moment(this.momentAt(0, y));
+    recorder?.moment?.(this.momentAt(0, y));
     const met = this.metAlready();
     if (met !== null) return this.finish(0, state, met);
     const events = this.events();
@@ -164,7 +164,7 @@ class Run implements StepObserver {
   }
 
   private isWatched(): boolean {
-    return this.limits.length > 0 || this.options.recorder !== undefined;
+    return this.limits.length > 0 || this.options.recorder?.moment !== undefined;
   }
 
   private momentAt(t: number, y: Float64Array): Moment {
@@ -190,7 +190,7 @@ class Run implements StepObserver {
 
   step(t0: number, t1: number, stepper: Stepper): void {
     const { recorder } = this.options;
-    if (recorder === undefined) return;
+    if (recorder?.moment === undefined) return;
     const parts = Math.max(1, Math.ceil((t1 - t0) / recorder.everyS));
     for (let part = 1; part <= parts; part++) {
       const t = part === parts ? t1 : t0 + (part * (t1 - t0)) / parts;

@@ -16,7 +16,7 @@ import type {
   PlanEvent,
 } from './plan.ts';
 import { lightLater } from './sky.ts';
-import type { CrewTimes } from './sortie.ts';
+import type { CrewTimes, Sortie } from './sortie.ts';
 
 export interface CrewAnswer {
   /** null where the sortie says nothing of its crew. */
@@ -34,14 +34,26 @@ export function crewClockOf(drafted: Draft, events: readonly (PlanEvent & EventL
   const prebreathe = typeof needed === 'string' ? null : prebreatheOf(needed, times, takeOffS);
   const duty = landingS === null ? null : dutyOf(times, takeOffS, landingS);
   const oxygen = landingS === null ? null : oxygenOf(times, prebreathe, { takeOffS, landingS });
-  const ends = [
-    ...(duty === null ? [] : [{ leftS: duty.leftS, by: 'duty' as const }]),
-    ...(oxygen?.fixed === true ? [{ leftS: oxygen.leftS, by: 'oxygen' as const }] : []),
-  ];
+  const ends = endsOf(duty, oxygen);
   const slip = ends.length === 0 ? null : ends.reduce((a, b) => (b.leftS < a.leftS ? b : a));
   const moments = momentsOf(drafted, events, { duty, prebreathe, oxygen });
   const missing = typeof needed === 'string' ? [needed] : [];
   return { clock: { moments, duty, prebreathe, oxygen, slip }, missing };
+}
+
+/** What a later take-off uses up of the crew's time, as it is left on a landing so long after take-off. */
+export function crewEnds({ crew, takeOff }: Sortie, landingS: number): NonNullable<CrewClock['slip']>[] {
+  if (crew === null) return [];
+  const takeOffS = takeOff.timeS;
+  return endsOf(dutyOf(crew, takeOffS, landingS), oxygenOf(crew, null, { takeOffS, landingS }));
+}
+
+/** Oxygen that is gone on when prebreathing asks for it moves with the take-off. */
+function endsOf(duty: CrewDuty | null, oxygen: CrewOxygen | null): NonNullable<CrewClock['slip']>[] {
+  return [
+    ...(duty === null ? [] : [{ leftS: duty.leftS, by: 'duty' as const }]),
+    ...(oxygen?.fixed === true ? [{ leftS: oxygen.leftS, by: 'oxygen' as const }] : []),
+  ];
 }
 
 type Needed = Pick<CrewPrebreathe, 'cabinAltitudeM' | 'neededS'>;

@@ -14,6 +14,10 @@ export interface Changed {
   readonly variation?: Partial<Variation>;
   /** Added to the best cruise altitude [m]. */
   readonly raisedM?: number;
+  /** Nothing else differs than that it all is so much later. */
+  readonly laterS?: number;
+  /** The leg before whose contact nothing differs. */
+  readonly fromContact?: number;
 }
 
 export interface Driver {
@@ -108,7 +112,10 @@ export function driversOf({ sortie, aircraft }: Pick<PlanRequest, 'sortie' | 'ai
     least: 0,
     most: 120 * minute,
     edges: ['more'],
-    change: (request, value) => ({ request: { ...request, sortie: slipped(request.sortie, value) } }),
+    change: (request, laterS) => ({
+      request: { ...request, sortie: slipped(request.sortie, laterS) },
+      laterS,
+    }),
   };
   const late = sortie.legs.flatMap(({ end }, leg): Driver[] => {
     if (end.kind === 'landing') return [];
@@ -123,6 +130,7 @@ export function driversOf({ sortie, aircraft }: Pick<PlanRequest, 'sortie' | 'ai
         edges: ['more'],
         change: (request, waitS) => ({
           request: { ...request, sortie: waiting(request.sortie, leg, waitS) },
+          fromContact: leg,
         }),
       },
     ];

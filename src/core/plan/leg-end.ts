@@ -129,11 +129,12 @@ export class LegEnd extends RouteFlight {
       if (stopped) return stopped;
     }
     if (this.at.track === this.inbound) {
-      const stopped = this.comeDown(step) ?? this.levelToEnd() ?? this.waitForTanker();
+      const stopped = this.comeDown(step) ?? this.levelToEnd();
       if (stopped) return stopped;
     }
+    const stopped = this.waitForTanker();
     this.anchor();
-    return null;
+    return stopped;
   }
 
   protected comeDown(step: DescendStep | null): Stopped | null {

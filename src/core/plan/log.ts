@@ -35,6 +35,14 @@ export function copyProgress(from: Readonly<Progress>, to: Progress): void {
   to.track = from.track;
 }
 
+/** The same place and leg so much later. */
+export function laterProgress(from: Readonly<Progress>, byS: number): Progress {
+  const to = newProgress();
+  copyProgress(from, to);
+  to.state.timeS += byS;
+  return to;
+}
+
 /** An open phase, before it ends. */
 interface OpenPhase {
   readonly kind: string;
@@ -68,6 +76,8 @@ export function nodeFrom(times: readonly number[], timeS: number): number {
   return high;
 }
 
+type Moments = 'columns' | 'distanceM' | 'phaseOf' | 'margins' | 'bounds';
+
 export class Log {
   readonly columns: Record<Kept, number[]>;
   /** Over the ellipsoid since take-off. */
@@ -82,7 +92,8 @@ export class Log {
   readonly anchors: Anchor[] = [];
   private open: OpenPhase | null = null;
   private footSpeedMS = 0;
-  private readonly limits: readonly Limit[];
+  /** Those whose margins it keeps, and which a flight that it records watches. */
+  readonly limits: readonly Limit[];
 
   constructor(limits: readonly Limit[]) {
     this.limits = limits;
@@ -224,10 +235,79 @@ export class Log {
     this.events.push({ kind, name, timeS, fuelKg });
   }
 
+  /** What was written before the contact that ends a leg: a log that goes on from there. */
+  beforeContact(leg: number): Log {
+    const contact = this.phases.findIndex((phase) => phase.leg === leg && phase.kind === 'contact');
+    const phases = contact < 0 ? this.phases.length : contact;
+    const after = this.phaseOf.findIndex((phase) => phase >= phases);
+    const nodes = after < 0 ? this.nodes : after;
+    const contacts = this.events.flatMap(({ kind }, i) => (kind === 'contact' ? [i] : []));
+    return this.copied({
+      phases: this.phases.slice(0, phases),
+      ...this.moments((column) => column.slice(0, nodes)),
+      events: this.events.slice(0, contacts[leg]),
+      turns: this.turns.filter((turn) => turn.leg <= leg),
+      captures: this.captures.filter((capture) => capture.leg <= leg),
+      anchors: this.anchors.filter(({ progress }) => progress.leg <= leg),
+    });
+  }
+
+  /** The same flight so much later. */
+  later(byS: number): Log {
+    return this.copied({
+      ...this.moments((column) => column),
+      columns: { ...this.columns, timeS: this.columns.timeS.map((time) => time + byS) },
+      phases: this.phases.map((phase) => ({
+        ...phase,
+        startS: phase.startS + byS,
+        endS: phase.endS + byS,
+      })),
+      events: this.events.map((event) => ({ ...event, timeS: event.timeS + byS })),
+      turns: this.turns.map((turn) => ({
+        ...turn,
+        startS: turn.startS + byS,
+        rollInS: turn.rollInS + byS,
+        endS: turn.endS + byS,
+      })),
+      captures: this.captures.map((capture) => ({ ...capture, timeS: capture.timeS + byS })),
+      anchors: this.anchors.map(({ node, progress }) => ({ node, progress: laterProgress(progress, byS) })),
+    });
+  }
+
+  private moments(of: (column: number[]) => number[]): Pick<Log, Moments> {
+    const each = <K extends string>(columns: Record<K, number[]>) =>
+      Object.fromEntries(
+        Object.entries<number[]>(columns).map(([key, column]) => [key, of(column)]),
+      ) as Record<K, number[]>;
+    return {
+      columns: each(this.columns),
+      distanceM: of(this.distanceM),
+      phaseOf: of(this.phaseOf),
+      margins: each(this.margins),
+      bounds: each(this.bounds),
+    };
+  }
+
+  private copied(parts: Pick<Log, Moments | 'phases' | 'events' | 'turns' | 'captures' | 'anchors'>): Log {
+    return Object.assign(new Log(this.limits), parts);
+  }
+
   /** Remembers the place of the last node as one to fly on from. */
   anchor(progress: Readonly<Progress>): void {
     const copy = newProgress();
     copyProgress(progress, copy);
     this.anchors.push({ node: Math.max(0, this.nodes - 1), progress: copy });
+  }
+}
+
+/** Phases and events alone: what a crew marks on the way, without moments and limits. */
+export class EventLog extends Log {
+  constructor(events: readonly PlanEvent[] = []) {
+    super([]);
+    this.events.push(...events);
+  }
+
+  override recorder(_everyS: number, onGate?: (index: number, at: Moment) => void): Recorder {
+    return { everyS: Number.POSITIVE_INFINITY, gate: (index, at) => onGate?.(index, at) };
   }
 }

@@ -45,6 +45,8 @@ export interface DriverRule {
   readonly marks: readonly RuleMark[];
   /** In each direction looked at. */
   readonly edges: readonly RuleEdge[];
+  /** Derivative evaluations of it. */
+  readonly evaluations: number;
 }
 
 export interface RuleCost {

@@ -75,8 +75,7 @@ export class RouteFlight {
     this.log = log;
     this.decisions = held ?? newDecisions();
     const { pads } = crew.sortie;
-    const { limits } = crew.flight.setup.aircraft;
-    this.watched = log ? limits.map((limit) => ({ limit, pad: pads[limit.key] ?? 0 })) : [];
+    this.watched = (log?.limits ?? []).map((limit) => ({ limit, pad: pads[limit.key] ?? 0 }));
   }
 
   protected get state(): FlightState {

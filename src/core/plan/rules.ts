@@ -4,15 +4,16 @@
  * so that no cost passes through it; one for a fixed mass passes all on.
  */
 import { standardDay } from '../air/offset-day.ts';
-import { crewOf, type Draft, draft, type PlanRequest } from './draft.ts';
+import { crewOf, type Draft, type PlanRequest } from './draft.ts';
 import { type Changed, type Driver, driversOf } from './drivers.ts';
 import { toTheEnd } from './explain.ts';
-import { Log } from './log.ts';
+import { copyProgress, EventLog, Log, newProgress } from './log.ts';
 import { type Mark, marksOf } from './outcome.ts';
-import type { DriverRule, LegDecisions, RuleCost, RuleEdge, RuleGate, RuleMark, Rules } from './plan.ts';
+import type { DriverRule, LegDecisions, PlanEvent, RuleCost, RuleEdge, RuleGate, Rules } from './plan.ts';
 import type { Crew } from './route-flight.ts';
-import { edgeOf, tryOut } from './rules-edge.ts';
-import { CannotPlan, flySortie, type SortieFlown } from './sortie-flyer.ts';
+import { edgeOf, judged, type Trial, tryOut } from './rules-edge.ts';
+import { besidesOf, flownLater, isRefusedLater } from './slip.ts';
+import { asPumped, CannotPlan, flyOn, flySortie, type Onward, type SortieFlown } from './sortie-flyer.ts';
 
 /** The straight rule holds where it is off by no more than this part of the cost. */
 const straightWithin = 0.05;
@@ -26,21 +27,32 @@ export function rulesOf(request: PlanRequest): Rules {
 
 /** The same, with null between two flights, so that who waits can give up. */
 export function* ruling(request: PlanRequest): Generator<null, Rules> {
-  const today = new Held(request);
-  const planned = tryOut(() => today.plan({ request }));
+  const { altitudes } = crewOf(request);
+  const log = new Log(request.aircraft.limits);
+  const today = new Held(request, altitudes, log);
+  const drafted = { crew: today.asPlanned, log, flown: today.flown };
+  const planned = judged(drafted);
   yield null;
-  const standard = standardOf(request);
+  const standard = standardOf(request, altitudes);
   yield null;
   const drivers: DriverRule[] = [];
   for (const driver of driversOf(request)) {
     const { key, of, quantity, step } = driver;
-    const costs = yield* costsOf(driver, today, typeof standard === 'string' ? null : standard);
+    const before = evaluationsOf(today, standard);
+    const { costs, marks, flown } = yield* costsOf(
+      driver,
+      today,
+      typeof standard === 'string' ? null : standard,
+    );
     const edges: RuleEdge[] = [];
+    const trials = new Trials(today, { drafted, planned }, driver);
     for (const towards of planned.failure === null ? driver.edges : []) {
-      const fly = (value: number) => tryOut(() => today.plan(driver.change(request, value)));
-      edges.push(yield* edgeOf(fly, planned, towards === 'more' ? driver.most : driver.least, towards));
+      const lookedTo = towards === 'more' ? driver.most : driver.least;
+      const guess = guessOf(planned, flown, lookedTo);
+      edges.push(yield* edgeOf({ fly: (value) => trials.at(value), lookedTo, towards, guess }));
     }
-    drivers.push({ key, of, quantity, step, ...costs, edges });
+    const evaluations = evaluationsOf(today, standard) - before;
+    drivers.push({ key, of, quantity, step, costs, marks, edges, evaluations });
   }
   const notComputed = [
     ...(typeof standard === 'string' ? [standard] : []),
@@ -59,48 +71,56 @@ export function* ruling(request: PlanRequest): Generator<null, Rules> {
     drivers,
     withStandardDay: typeof standard !== 'string',
     notComputed,
-    evaluations: today.evaluations + (typeof standard === 'string' ? 0 : standard.evaluations),
+    evaluations: evaluationsOf(today, standard),
   };
 }
 
+function evaluationsOf(today: Held, standard: Held | string): number {
+  return today.evaluations + (typeof standard === 'string' ? 0 : standard.evaluations);
+}
+
 /** The same sortie on the standard day, or why there is none. */
-function standardOf(request: PlanRequest): Held | string {
+function standardOf(request: PlanRequest, altitudes: Crew['altitudes']): Held | string {
   const what = 'what the drivers cost on the standard day';
   if (request.day.description.title === standardDay.description.title) return `${what}: it is today's`;
   try {
-    const held = new Held({ ...request, day: standardDay });
-    return held.stopped ? `${what}: the sortie cannot be flown on it` : held;
+    const held = new Held({ ...request, day: standardDay }, altitudes, null);
+    return held.flown.stopped ? `${what}: the sortie cannot be flown on it` : held;
   } catch (error) {
     if (error instanceof CannotPlan) return `${what}: ${error.message}`;
     throw error;
   }
 }
 
+/** What a changed flight has left at each gate, and what it met on the way. */
+interface Reflown {
+  readonly fuelKg: readonly number[];
+  readonly events: readonly PlanEvent[];
+}
+
 /** A planned sortie that is flown again as decided. */
 class Held {
-  readonly gates: readonly RuleGate[];
-  readonly marks: readonly Mark[];
-  readonly stopped: boolean;
   readonly request: PlanRequest;
+  readonly gates: readonly RuleGate[];
+  readonly asPlanned: Crew;
+  readonly flown: SortieFlown;
+  readonly log: Log | null;
+  readonly decisions: readonly LegDecisions[];
   private readonly altitudes: Crew['altitudes'];
-  private readonly decisions: readonly LegDecisions[];
-  private latest: Crew;
-  private before = 0;
+  private readonly crews: Crew[] = [];
 
-  constructor(request: PlanRequest) {
+  constructor(request: PlanRequest, altitudes: Crew['altitudes'], log: Log | null) {
     this.request = request;
-    const crew = crewOf(request);
-    this.latest = crew;
-    this.altitudes = crew.altitudes;
-    const drafted = draft(crew);
-    this.stopped = drafted.flown.stopped !== null;
-    this.decisions = heldDecisions(drafted);
-    this.gates = gatesOf(drafted);
-    this.marks = marksIn(drafted.log, request);
+    this.altitudes = altitudes;
+    this.log = log;
+    this.asPlanned = this.crew({ request });
+    this.flown = flySortie(this.asPlanned, null, log);
+    this.decisions = heldDecisions(request, this.flown);
+    this.gates = gatesOf(request, this.flown);
   }
 
   get evaluations(): number {
-    return this.before + this.latest.flight.evaluations;
+    return this.crews.reduce((sum, { flight }) => sum + flight.evaluations, 0);
   }
 
   /** The best altitude stays that of the aircraft as its deck has it: it is what stands on the cards. */
@@ -111,38 +131,101 @@ class Held {
       return { altitudeM: (massKg, offsetK) => table.altitudeM(massKg, offsetK) + (raisedM ?? 0) };
     };
     const crew = { ...crewOf(request, variation), altitudes: raisedM === undefined ? altitudes : raised };
-    this.before += this.latest.flight.evaluations;
-    this.latest = crew;
+    this.crews.push(crew);
     return crew;
   }
 
-  /** Planned anew; another cruise altitude is reached from the same climb, as decided. */
-  plan(changed: Changed): Draft {
-    const crew = this.crew(changed);
-    if (changed.raisedM === undefined) return draft(crew);
-    const log = new Log(crew.flight.setup.aircraft.limits);
-    return { crew, log, flown: flySortie(crew, this.decisions, log) };
+  /** Fuel at each gate as decided; NaN from where it is not flown on. */
+  fly(changed: Changed, marked = false): Reflown {
+    const count = this.gates.length;
+    if (this.isSameFlight(changed)) {
+      return { fuelKg: fuelAtGates(this.flown, count), events: this.log?.events ?? [] };
+    }
+    const onward = this.onward(changed);
+    const before = onward === null ? [] : (this.log?.beforeContact(onward.progress.leg).events ?? []);
+    const log = marked ? new EventLog(before) : null;
+    try {
+      const crew = this.crew(changed);
+      const flown =
+        onward === null ? flySortie(crew, this.decisions, log) : flyOn(crew, this.decisions, log, onward);
+      return { fuelKg: fuelAtGates(flown, count), events: log?.events ?? [] };
+    } catch (error) {
+      if (!(error instanceof CannotPlan)) throw error;
+      return { fuelKg: this.gates.map(() => Number.NaN), events: [] };
+    }
   }
 
-  /** Fuel at each gate as decided; NaN from where it is not flown on. */
-  fly(changed: Changed, log: Log | null = null): number[] {
-    try {
-      return fuelAtGates(flySortie(this.crew(changed), this.decisions, log), this.gates.length);
-    } catch (error) {
-      if (error instanceof CannotPlan) return this.gates.map(() => Number.NaN);
-      throw error;
-    }
+  /** A flight that is only later, on a day that is the same at every time. */
+  isSameFlight({ laterS }: Changed): boolean {
+    const { request, flown } = this;
+    return laterS !== undefined && request.day.steady && !isRefusedLater(request.sortie, flown, laterS);
+  }
+
+  /** From the contact before which nothing differs; null where all of it is to be flown. */
+  onward({ fromContact }: Changed): Onward | null {
+    const { legs, refuellings, takeOff } = this.flown;
+    if (fromContact === undefined || legs[fromContact] === undefined) return null;
+    const { end, route } = legs[fromContact];
+    const progress = newProgress();
+    copyProgress(end, progress);
+    return {
+      progress,
+      route,
+      legs: legs.slice(0, fromContact),
+      refuellings: refuellings.slice(0, fromContact),
+      takeOff,
+    };
   }
 }
 
 /** As decided, but that full tanks are asked for again where the sortie asks for them. */
-function heldDecisions({ crew, flown }: Draft): LegDecisions[] {
+function heldDecisions({ sortie }: PlanRequest, flown: SortieFlown): LegDecisions[] {
   return flown.legs.map(({ decisions }, index) => {
-    const { end } = crew.sortie.legs[index];
+    const { end } = sortie.legs[index];
     const refuelling = flown.refuellings[index];
     if (end.kind !== 'contact' || end.takeKg !== 'full' || !refuelling) return decisions;
     return { ...decisions, takenKg: refuelling.takenKg + refuelling.offloadLeftKg };
   });
+}
+
+/** A sortie planned anew for values of one driver. */
+class Trials {
+  private readonly today: Held;
+  private readonly drafted: Draft;
+  private readonly planned: Trial;
+  private readonly driver: Driver;
+
+  constructor(today: Held, { drafted, planned }: { drafted: Draft; planned: Trial }, driver: Driver) {
+    this.today = today;
+    this.drafted = drafted;
+    this.planned = planned;
+    this.driver = driver;
+  }
+
+  at(value: number): Trial {
+    const { today, drafted, planned, driver } = this;
+    const changed = driver.change(today.request, value);
+    const { laterS, raisedM } = changed;
+    const besides = laterS === undefined ? () => [] : besidesOf;
+    if (laterS !== undefined && today.isSameFlight(changed)) {
+      const later = flownLater(drafted, laterS);
+      return judged(later, planned.overKg, besides(later));
+    }
+    if (value === 0) return planned;
+    const crew = today.crew(changed);
+    const onward = today.onward(changed);
+    if (onward !== null) {
+      const { leg } = onward.progress;
+      const log = drafted.log.beforeContact(leg);
+      return tryOut({ crew, log, besides, knownKg: planned.overKg.slice(0, leg) }, (goesOn) =>
+        asPumped(crew, log, flyOn(crew, null, log, onward, goesOn)),
+      );
+    }
+    // Another cruise altitude is reached from the same climb, as decided.
+    const held = raisedM === undefined ? null : today.decisions;
+    const log = new Log(crew.flight.setup.aircraft.limits);
+    return tryOut({ crew, log, besides, knownKg: [] }, (goesOn) => flySortie(crew, held, log, goesOn));
+  }
 }
 
 function fuelAtGates({ legs, landingFuelKg }: SortieFlown, gates: number): number[] {
@@ -151,9 +234,7 @@ function fuelAtGates({ legs, landingFuelKg }: SortieFlown, gates: number): numbe
   );
 }
 
-function gatesOf(drafted: Draft): RuleGate[] {
-  const { crew, flown } = drafted;
-  const { sortie } = crew;
+function gatesOf({ sortie }: PlanRequest, flown: SortieFlown): RuleGate[] {
   const fuelKg = fuelAtGates(flown, sortie.legs.length);
   return sortie.legs.map(({ end }, leg): RuleGate => {
     const lands = end.kind === 'landing';
@@ -168,98 +249,178 @@ function gatesOf(drafted: Draft): RuleGate[] {
   });
 }
 
-function marksIn(log: Log, { sortie }: Pick<PlanRequest, 'sortie'>): Mark[] {
+function marksIn(events: readonly PlanEvent[], { sortie }: PlanRequest): Mark[] {
   const { timeS } = sortie.takeOff;
-  const events = log.events.map((event) => ({ ...event, timeS: event.timeS - timeS }));
-  return marksOf(events, [], [], []).filter(({ kind }) => kind !== 'take-off');
+  const since = events.map((event) => ({ ...event, timeS: event.timeS - timeS }));
+  return marksOf(since, [], [], []).filter(({ kind }) => kind !== 'take-off');
+}
+
+/** Fuel less at each gate for one value of a driver. */
+interface Cost {
+  readonly value: number;
+  readonly kg: readonly number[];
+}
+
+interface Costs extends Pick<DriverRule, 'costs' | 'marks'> {
+  /** What was flown for them. */
+  readonly flown: readonly Cost[];
 }
 
 /** What one driver costs at the gates and marks, how far that is straight, and the same on the standard day. */
-function* costsOf(
-  driver: Driver,
-  today: Held,
-  standard: Held | null,
-): Generator<null, Pick<DriverRule, 'costs' | 'marks'>> {
+function* costsOf(driver: Driver, today: Held, standard: Held | null): Generator<null, Costs> {
   const { step, least, most } = driver;
   const { request, gates } = today;
   const bothWays = least < 0;
-  const moreLog = new Log(request.aircraft.limits);
-  const lessLog = new Log(request.aircraft.limits);
-  function* cost(of: Held, value: number, log: Log | null = null): Generator<null, number[]> {
-    const fuelKg = of.fly(driver.change(of.request, value), log);
+  const events = new Map<number, readonly PlanEvent[]>();
+  function* cost(of: Held, value: number): Generator<null, Cost> {
+    const marked = of === today && Math.abs(value) === step;
+    const reflown = of.fly(driver.change(of.request, value), marked);
+    if (marked) events.set(value, reflown.events);
     yield null;
-    return fuelKg.map((kg, gate) => (of.gates[gate].fuelKg ?? Number.NaN) - kg);
+    return { value, kg: reflown.fuelKg.map((kg, gate) => (of.gates[gate].fuelKg ?? Number.NaN) - kg) };
   }
-  const more = yield* cost(today, step, moreLog);
-  const less = bothWays ? yield* cost(today, -step, lessLog) : null;
+  const more = yield* cost(today, step);
+  const less = bothWays ? yield* cost(today, -step) : null;
   const slopes = slopesOf(more, less);
+  const further = (value: number) => cost(today, value);
+  const to = yield* reachOf(slopes, more, most, further);
+  const from = less === null ? null : yield* reachOf(slopes, less, least, further);
+  const isStraight = to.isRule || (from?.isRule ?? false);
   const standardSlopes =
-    standard && slopesOf(yield* cost(standard, step), bothWays ? yield* cost(standard, -step) : null);
-  function* reaches(way: 1 | -1, near: readonly number[] | null, farthest: number) {
-    if (near === null) return gates.map(() => 0);
-    return yield* reachOf(slopes, step, way, near, farthest, (value) => cost(today, value));
-  }
-  const to = yield* reaches(1, more, most);
-  const from = yield* reaches(-1, less, least);
+    standard && isStraight
+      ? slopesOf(yield* cost(standard, step), bothWays ? yield* cost(standard, -step) : null)
+      : null;
+  const marksAt = (value: number) => marksIn(events.get(value) ?? [], request);
   return {
-    costs: gates.map(
-      (_, gate): RuleCost => ({
+    costs: gates.map((_, gate): RuleCost => {
+      const straight = { from: from?.reach[gate] ?? 0, to: to.reach[gate] };
+      return {
         perStepKg: numberOrNull(slopes[gate]),
-        moreKg: numberOrNull(more[gate]),
-        lessKg: numberOrNull(less?.[gate] ?? Number.NaN),
+        moreKg: numberOrNull(more.kg[gate]),
+        lessKg: numberOrNull(less?.kg[gate] ?? Number.NaN),
         standardPerStepKg: numberOrNull(standardSlopes?.[gate] ?? Number.NaN),
-        straight: isRule(slopes[gate]) && from[gate] < to[gate] ? { from: from[gate], to: to[gate] } : null,
-      }),
+        straight: isRule(slopes[gate]) && straight.from < straight.to ? straight : null,
+      };
+    }),
+    marks: marksBetween(
+      marksIn(today.log?.events ?? [], request),
+      marksAt(step),
+      bothWays ? marksAt(-step) : null,
     ),
-    marks: marksBetween(today, moreLog, bothWays ? lessLog : null),
+    flown: [more, ...to.flown, ...(less === null ? [] : [less]), ...(from?.flown ?? [])],
   };
 }
 
 /** By a step each way, or one way where the other has no meaning; NaN where it is not flown. */
-function slopesOf(more: readonly number[], less: readonly number[] | null): number[] {
-  return more.map((kg, gate) => (less === null ? kg : (kg - less[gate]) / 2));
+function slopesOf(more: Cost, less: Cost | null): number[] {
+  return more.kg.map((kg, gate) => (less === null ? kg : (kg - less.kg[gate]) / 2));
 }
 
 function isRule(slopeKg: number): boolean {
   return Math.abs(slopeKg) >= leastKg;
 }
 
+interface Reach {
+  /** For each gate. */
+  readonly reach: readonly number[];
+  /** Whether the rule holds for a step at some gate. */
+  readonly isRule: boolean;
+  /** What was flown beyond the step. */
+  readonly flown: readonly Cost[];
+}
+
+/** A way this many steps long is flown in its first third too. */
+const longSteps = 6;
+
 /**
- * For each gate, how far one way the rule holds: to where the part by which it is off, on a line between the values that were flown,
- * passes what it may be. The next value is flown only while the rule holds at some gate.
+ * For each gate, how far one way the rule holds: to where the part by which it is off passes what it may be, on a parabola through
+ * nothing at 0, the step and the next flight, on lines between further ones; to where was looked, where it holds so far. It is looked
+ * to where the rule of the dearest gate would be off so much if what it is off grew as up to the step.
  */
 function* reachOf(
   slopes: readonly number[],
-  step: number,
-  way: 1 | -1,
-  near: readonly number[],
+  near: Cost,
   farthest: number,
-  costAt: (value: number) => Generator<null, number[]>,
-): Generator<null, number[]> {
-  const reach = slopes.map(() => Number.NaN);
-  let last = { value: 0, off: slopes.map(() => 0) };
-  for (const value of [way * step, farthest / 3, farthest]) {
-    if (Math.abs(value) <= Math.abs(last.value)) continue;
-    const kg = value === way * step ? near : yield* costAt(value);
-    const off = slopes.map((slope, gate) => Math.abs(((slope / step) * value - kg[gate]) / kg[gate]));
-    for (let gate = 0; gate < slopes.length; gate++) {
-      if (!Number.isNaN(reach[gate]) || off[gate] <= straightWithin) continue;
-      const part = (straightWithin - last.off[gate]) / (off[gate] - last.off[gate]);
-      reach[gate] = last.value + (Number.isNaN(part) ? 0 : part) * (value - last.value);
-    }
-    last = { value, off };
-    if (reach.every((at, gate) => !Number.isNaN(at) || !isRule(slopes[gate]))) break;
+  costAt: (value: number) => Generator<null, Cost>,
+): Generator<null, Reach> {
+  const step = Math.abs(near.value);
+  const offOf = ({ value, kg }: Cost, gate: number): number =>
+    Math.abs(((slopes[gate] / step) * value - kg[gate]) / kg[gate]);
+  const offs = slopes.map((slope, gate) => (isRule(slope) ? offOf(near, gate) : Number.NaN));
+  const dearest = offs.reduce(
+    (best, off, gate) =>
+      off <= straightWithin && !(Math.abs(slopes[gate]) <= Math.abs(slopes[best])) ? gate : best,
+    -1,
+  );
+  const flown: Cost[] = [];
+  if (dearest >= 0) {
+    const expected = Math.max((straightWithin / offs[dearest]) * step, 2 * step);
+    const lookedTo = Math.min(expected, Math.abs(farthest));
+    const far = yield* costAt(Math.sign(near.value) * lookedTo);
+    const isLong = lookedTo > longSteps * step || (Number.isNaN(far.kg[dearest]) && lookedTo > 3 * step);
+    if (isLong) flown.push(yield* costAt(far.value / 3));
+    flown.push(far);
   }
-  return reach.map((at) => (Number.isNaN(at) ? last.value : at));
+  const reach = offs.map((off, gate): number => {
+    if (!(off <= straightWithin)) return Number.isNaN(off) ? 0 : (near.value * straightWithin) / off;
+    let last = { value: near.value, off };
+    for (const cost of flown) {
+      const next = { value: cost.value, off: offOf(cost, gate) };
+      if (Number.isNaN(next.off)) break;
+      if (next.off > straightWithin) {
+        const part = (straightWithin - last.off) / (next.off - last.off);
+        const onLine = last.value + part * (next.value - last.value);
+        const first = last.value === near.value;
+        return first
+          ? (firstRoot([near.value, off], [next.value, next.off], straightWithin, next.value) ?? onLine)
+          : onLine;
+      }
+      last = next;
+    }
+    return last.value;
+  });
+  return { reach, isRule: dearest >= 0, flown };
 }
 
-function marksBetween({ marks, request }: Held, moreLog: Log, lessLog: Log | null): RuleMark[] {
-  const changed = { more: marksIn(moreLog, request), less: lessLog && marksIn(lessLog, request) };
-  return marks.map((mark): RuleMark => {
+/** The value nearest to 0, no further than `most`, at which a y(x) = a x + b x^2 through two points has a value; null for none. */
+function firstRoot(
+  [near, yNear]: readonly [number, number],
+  [far, yFar]: readonly [number, number],
+  y: number,
+  most: number,
+): number | null {
+  const b = (yFar / far - yNear / near) / (far - near);
+  const a = yNear / near - b * near;
+  const root = Math.sqrt(a * a + 4 * b * y);
+  const roots = [(2 * y) / (a + root), (2 * y) / (a - root)].filter((x) => x / most > 0 && x / most <= 1);
+  return roots.length === 0
+    ? null
+    : roots.reduce((one, other) => (Math.abs(other) < Math.abs(one) ? other : one));
+}
+
+/** Where the fuel in hand as planned would be gone at a gate, by what was flown that way with decisions held; null for nowhere. */
+function guessOf({ overKg }: Trial, flown: readonly Cost[], lookedTo: number): number | null {
+  const that = flown.filter(({ value }) => value / lookedTo > 0);
+  const guesses = overKg.flatMap((over, gate) => {
+    const known = that.filter(({ kg }) => !Number.isNaN(kg[gate]));
+    const [near, far] = known;
+    if (far === undefined) return [];
+    const root = firstRoot([near.value, near.kg[gate]], [far.value, far.kg[gate]], over, lookedTo);
+    return root === null ? [] : [root];
+  });
+  return guesses.length === 0 ? null : guesses.reduce((a, b) => (Math.abs(b) < Math.abs(a) ? b : a));
+}
+
+function marksBetween(
+  marks: readonly Mark[],
+  more: readonly Mark[],
+  less: readonly Mark[] | null,
+): DriverRule['marks'] {
+  return marks.map((mark) => {
     const { kind, name, leg, timeS, fuelKg } = mark;
     const at = (others: readonly Mark[]) => others.find(({ key }) => key === mark.key)?.fuelKg ?? Number.NaN;
-    const dearer = fuelKg - at(changed.more);
-    const perStepKg = changed.less ? (dearer - (fuelKg - at(changed.less))) / 2 : dearer;
+    const dearer = fuelKg - at(more);
+    const perStepKg = less ? (dearer - (fuelKg - at(less))) / 2 : dearer;
     return { kind, name, leg, timeS, perStepKg: numberOrNull(perStepKg) };
   });
 }

@@ -1,12 +1,16 @@
 /** What a later take-off costs: the whole sortie moved in time and planned again. */
 import type { Light } from '../earth/light.ts';
 import { showTime } from '../quantities/time.ts';
-import type { PlanRequest } from './draft.ts';
+import { refusedBy } from './contact-limits.ts';
+import { crewEnds } from './crew-clock.ts';
+import type { Draft, PlanRequest } from './draft.ts';
+import { laterProgress } from './log.ts';
 import { planning } from './make-plan.ts';
 import { type LeastMargin, leastInHand, type Mark, outcomeOf } from './outcome.ts';
 import type { CrewClock, Failure, Plan, PlanArea } from './plan.ts';
 import type { Sortie } from './sortie.ts';
-import { CannotPlan } from './sortie-flyer.ts';
+import { CannotPlan, type SortieFlown } from './sortie-flyer.ts';
+import { tankerOwnOf } from './tanker-own.ts';
 
 /** The sortie of one take-off. */
 export interface SlipRow {
@@ -55,6 +59,50 @@ export function slipped(sortie: Sortie, byS: number): Sortie {
       toS: takeOff.toS + byS,
     },
   };
+}
+
+/** Whether a tanker refuses a contact so much later, its waiver over. */
+export function isRefusedLater({ legs }: Sortie, { refuellings }: SortieFlown, byS: number): boolean {
+  return refuellings.some(({ contactS }, leg) => {
+    const { end } = legs[leg];
+    return end.kind === 'contact' && refusedBy(end.tanker, contactS + byS) !== null;
+  });
+}
+
+/** A flown sortie so much later, on a day that is the same at every time: the same flight. */
+export function flownLater({ crew, log, flown }: Draft, byS: number): Draft {
+  const legs = flown.legs.map((leg) => ({ ...leg, end: laterProgress(leg.end, byS) }));
+  const refuellings = flown.refuellings.map((refuelling) => ({
+    ...refuelling,
+    contactS: refuelling.contactS + byS,
+    disconnectS: refuelling.disconnectS + byS,
+  }));
+  const landingTimeS = flown.landingTimeS + byS;
+  return {
+    crew: { ...crew, sortie: slipped(crew.sortie, byS) },
+    log: log.later(byS),
+    flown: { ...flown, legs, refuellings, landingTimeS },
+  };
+}
+
+/** What does not go with the flight and ends it all the same, as far as the sortie states it. */
+export interface Besides {
+  readonly limit: 'duty' | 'oxygen' | 'tankerFuel';
+  /** The tanker. */
+  readonly name: string;
+  /** Of time, or of what its own fuel lasts; negative where it is used up. */
+  readonly leftS: number;
+}
+
+/** The crew's duty and oxygen, and what each tanker can still wait and land at home with its reserve. */
+export function besidesOf(drafted: Draft): Besides[] {
+  const { sortie } = drafted.crew;
+  const { landingTimeS } = drafted.flown;
+  const crew = crewEnds(sortie, landingTimeS - sortie.takeOff.timeS);
+  const tankers = tankerOwnOf(drafted).flatMap(({ tanker, canWaitS }): Besides[] =>
+    canWaitS === null ? [] : [{ limit: 'tankerFuel', name: tanker, leftS: canWaitS }],
+  );
+  return [...crew.map(({ by, leftS }): Besides => ({ limit: by, name: '', leftS })), ...tankers];
 }
 
 /** Plans a sortie for each of some slips [s], rising. */

@@ -27,6 +27,7 @@ export interface SortieFlown {
   readonly legs: LegFlown[];
   readonly refuellings: Refuelling[];
   readonly takeOff: { readonly timeS: number; readonly fuelKg: number; readonly groundRollM: number };
+  /** null where nothing stopped it. */
   readonly stopped: Stopped | null;
   /** After the approach; NaN where it never came to land. */
   readonly landingFuelKg: number;
@@ -39,9 +40,27 @@ export class CannotPlan extends Error {}
 const contactEveryS = 30;
 const cornerSlackM = 1500;
 
+/** Asked at the end of each leg but the last, before its contact, with what is flown so far: whether to fly on. */
+export type GoesOn = (soFar: SortieFlown) => boolean;
+
 /** Flies a sortie; `held` keeps earlier decisions, `log` records. */
-export function flySortie(crew: Crew, held: readonly LegDecisions[] | null, log: Log | null): SortieFlown {
-  const flown = flyLegs(crew, held, log);
+export function flySortie(
+  crew: Crew,
+  held: readonly LegDecisions[] | null,
+  log: Log | null,
+  goesOn?: GoesOn,
+): SortieFlown {
+  const { sortie } = crew;
+  const progress = newProgress();
+  const takeOff = leaveGround(crew, progress);
+  if (log) takeOffPhase(sortie, log, takeOff);
+  const route = routeOf(sortie.legs[0], sortie.takeOff.base, null);
+  const from = { progress, route, legs: [], refuellings: [], takeOff };
+  return asPumped(crew, log, flyOn(crew, held, log, from, goesOn));
+}
+
+/** What was flown with the centre of gravity as pumped; `log`, of all of it, is changed to that. */
+export function asPumped(crew: Crew, log: Log | null, flown: SortieFlown): SortieFlown {
   if (!log || !followPumps(crew.flight.setup.aircraft, log)) return flown;
   const cgAt = (timeS: number): number => log.at(log.columns.cgFraction, timeS);
   const refuellings = flown.refuellings.map((refuelling) => ({
@@ -50,15 +69,6 @@ export function flySortie(crew: Crew, held: readonly LegDecisions[] | null, log:
     cgAtDisconnect: cgAt(refuelling.disconnectS),
   }));
   return { ...flown, refuellings };
-}
-
-function flyLegs(crew: Crew, held: readonly LegDecisions[] | null, log: Log | null): SortieFlown {
-  const { sortie } = crew;
-  const progress = newProgress();
-  const takeOff = leaveGround(crew, progress);
-  if (log) takeOffPhase(sortie, log, takeOff);
-  const route = routeOf(sortie.legs[0], sortie.takeOff.base, null);
-  return flyOn(crew, held, log, { progress, route, legs: [], refuellings: [], takeOff });
 }
 
 /** Where a sortie goes on: in the leg of `progress`, which has a route, after the legs and contacts that were flown. */
@@ -76,12 +86,13 @@ export function flyOn(
   held: readonly LegDecisions[] | null,
   log: Log | null,
   { progress, route: first, legs, refuellings: earlier, takeOff }: Onward,
+  goesOn?: GoesOn,
 ): SortieFlown {
   const { sortie } = crew;
   const flown: LegFlown[] = [...legs];
   const refuellings: Refuelling[] = [...earlier];
   let route = first;
-  const stop = (stopped: Stopped): SortieFlown => ({
+  const stop = (stopped: Stopped | null): SortieFlown => ({
     legs: flown,
     refuellings,
     takeOff,
@@ -98,6 +109,7 @@ export function flyOn(
     copyProgress(progress, end);
     flown.push({ route, decisions: flyer.decisions, end, endFuelKg: fuelOf(crew, progress) });
     if (leg.end.kind === 'landing') break;
+    if (goesOn?.(stop(null)) === false) return stop(null);
     const contact = leg.end;
     log?.event('contact', contact.tanker.name, progress.state.timeS, fuelOf(crew, progress));
     const offer = { heldKg: held?.[index]?.takenKg ?? null, leftKg: leftIn(contact.tanker, refuellings) };
@@ -345,6 +357,6 @@ class Disconnect implements Recorder {
     this.mach = at.mach;
     this.equivalentAirspeedMS = at.equivalentAirspeedMS;
     for (let i = 0; i < at.enginePowers.length; i++) this.powers[i] = at.enginePowers[i];
-    this.next?.moment(at);
+    this.next?.moment?.(at);
   }
 }
