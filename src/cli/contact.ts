@@ -4,7 +4,13 @@ import { makePlan } from '../core/plan/make-plan.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { CannotPlan } from '../core/plan/sortie-flyer.ts';
 import { readPlanRequest } from '../files/plan-request.ts';
-import { contactSentences, contactTable, lightTable } from '../present/contact.ts';
+import {
+  contactSentences,
+  contactTable,
+  lightNotes,
+  lightTable,
+  rudderSentences,
+} from '../present/contact.ts';
 import { tableText } from '../present/table.ts';
 import { EXIT, Refusal } from './outcome.ts';
 import { say, sayJson } from './text.ts';
@@ -32,9 +38,10 @@ export async function contact(sortie: string, { tanker, json }: ContactOptions):
   if (contacts.length === 0) say('No contact was flown.');
   for (const study of contacts) {
     const lighting = lightTable(plan, study);
-    for (const text of contactSentences(plan, study)) say(text);
+    for (const text of [...contactSentences(plan, study), ...rudderSentences(plan, study)]) say(text);
     say(`\n${tableText(contactTable(plan, study))}\n`);
-    if (lighting !== null) say(`${tableText(lighting)}\n`);
+    if (lighting !== null) say(tableText(lighting));
+    if (study.light !== null) say(`${lightNotes(plan, study.light).join('\n')}\n`);
   }
   for (const text of notComputed) say(`Not computed: ${text}`);
   say(plan.caution);

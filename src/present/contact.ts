@@ -1,5 +1,5 @@
 /** In contact: whether the receiver can stay on as weight comes, in sentences and as a table. */
-import type { ContactRow, ContactStudy, LightCase, Plan } from '../core/plan/plan.ts';
+import type { ContactLight, ContactRow, ContactStudy, LightCase, Plan } from '../core/plan/plan.ts';
 import { powerWords } from './names.ts';
 import type { Column, Table } from './table.ts';
 import { figures, gaugesOf, NOT_COMPUTED, numeral, read, rounded, type Side, shown } from './units.ts';
@@ -54,6 +54,39 @@ function descentSentences(plan: Plan, { descent }: ContactStudy): readonly strin
   const down = figures(rate, rate.fromSi(-descent.rateMS), 'required', 10);
   return [
     `Or dry, going down: up to ${down}\u00a0${rate.shortUnit} at the end, ${shown(altitude, descent.lostM, 'required')} in all.`,
+  ];
+}
+
+/** The rudder that holds one lit engine, beside what there is of it; none where no engine is lit alone or the deck has no rudder. */
+export function rudderSentences(plan: Plan, { rows }: ContactStudy): readonly string[] {
+  const angle = gaugesOf(plan)('angleDeg');
+  const held = rows.flatMap(({ rudderDeg, rudderLimitDeg }) =>
+    rudderDeg === null || rudderLimitDeg === null
+      ? []
+      : [{ asked: Math.abs(rudderDeg), limit: rudderLimitDeg }],
+  );
+  const worst = held.reduce((a, b) => (b.asked / b.limit > a.asked / a.limit ? b : a), {
+    asked: 0,
+    limit: 1,
+  });
+  if (worst.asked === 0) return [];
+  const [asked, limit] = [
+    figures(angle, angle.differenceFromSi(worst.asked), 'required', 0.1),
+    figures(angle, angle.differenceFromSi(worst.limit), 'available', 0.1),
+  ];
+  return [
+    worst.asked > worst.limit
+      ? `One lit asks for ${asked}° of rudder, more than the ${limit}° that there are.`
+      : `One lit, the rudder holds it with ${asked}° of ${limit}°.`,
+  ];
+}
+
+/** The step of a light, from when on it can be made, and when a light that fails is seen. */
+export function lightNotes(plan: Plan, light: ContactLight): readonly string[] {
+  const [thrust, fuel] = ['thrustN', 'fuelKg'].map(gaugesOf(plan));
+  return [
+    `The step is ${figures(thrust, thrust.fromSi(light.stepN), 'required', 0.1)}\u00a0${thrust.unit}, from military power to the least in afterburner. Not before ${shown(fuel, light.earliestKg, 'required')} taken: the dry one would stand at idle.`,
+    `A light that fails is seen after ${numeral(light.failureSeenS, 0.1)} s; then all engines go back to military power.`,
   ];
 }
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { ContactRow, ContactStudy, Plan } from '../../src/core/plan/plan.ts';
 import { contactStudyCards } from '../../src/present/card/contact.ts';
 import { contactFigures } from '../../src/present/chart/contact.ts';
-import { contactSentences } from '../../src/present/contact.ts';
+import { contactSentences, rudderSentences } from '../../src/present/contact.ts';
 import { PAPER } from '../../src/present/theme.ts';
 import { plainSpaces } from '../../src/present/units.ts';
 import { testPlan } from '../support/plan.ts';
@@ -118,6 +118,23 @@ describe('the cards of a contact', () => {
     const dry = { ...study, light: null, descent: null, dryEndsKg: null };
     expect(contactStudyCards({ ...plan, contacts: [dry] }, 0)).toHaveLength(1);
     expect(contactSentences(plan, dry)).toEqual(['Dry thrust lasts. Full tanks with 19\u00a0% thrust left.']);
+  });
+});
+
+describe('the rudder in contact', () => {
+  it('[CONTACT-C7] is told up beside what there is, down; none where nothing asks for it', () => {
+    const limited = (rudderDeg: number, rudderLimitDeg: number | null) => ({
+      ...study,
+      rows: study.rows.map((each) => ({ ...each, rudderDeg, rudderLimitDeg })),
+    });
+    expect(rudderSentences(plan, limited(-0.46, 18.97))).toEqual([
+      'One lit, the rudder holds it with 0.5° of 18.9°.',
+    ]);
+    expect(rudderSentences(plan, limited(7.01, 6.99))).toEqual([
+      'One lit asks for 7.1° of rudder, more than the 6.9° that there are.',
+    ]);
+    expect(rudderSentences(plan, limited(0, 6))).toEqual([]);
+    expect(rudderSentences(plan, limited(3, null))).toEqual([]);
   });
 });
 

@@ -1,6 +1,6 @@
 /** The cards of whether a receiver stays on as weight comes: thrust by mass taken, and one burner to be lit. */
 import type { ContactRow, ContactStudy, LightCase, Plan } from '../../core/plan/plan.ts';
-import { CASES, contactSentences, MARKS, percent } from '../contact.ts';
+import { CASES, contactSentences, lightNotes, MARKS, percent, rudderSentences } from '../contact.ts';
 import { upperFirst } from '../names.ts';
 import { figures, gaugesOf, NOT_COMPUTED, numeral, read, rounded, type Side } from '../units.ts';
 import { type Card, type Cell, cell, MOST_ROWS, words } from './card.ts';
@@ -43,7 +43,7 @@ function thrustCard(plan: Plan, study: ContactStudy): Card {
     },
     notes: [
       `From ${read(mass, study.rows[0].massKg)} to ${read(mass, study.rows[study.rows.length - 1].massKg)}\u00a0${mass.unit}. More and less are on the engines that follow the tanker: all of them while dry, the dry ones beside a lit one.`,
-      'Thrust left, more and bank are rounded down.',
+      [...rudderSentences(plan, study), 'Thrust left, more and bank are rounded down.'].join(' '),
     ],
   };
 }
@@ -63,7 +63,7 @@ function lightCard(plan: Plan, study: ContactStudy): Card | null {
   const { light, tanker } = study;
   if (light === null) return null;
   const gauges = gaugesOf(plan);
-  const [length, speed, thrust, fuel] = ['pressureAltitudeM', 'windSpeedMS', 'thrustN', 'fuelKg'].map(gauges);
+  const [length, speed] = ['pressureAltitudeM', 'windSpeedMS'].map(gauges);
   const far = (metres: number | null, side: Side = 'required'): Cell =>
     metres === null ? words('lost') : cell(figures(length, length.differenceFromSi(metres), side, 1));
   const fast = (si: number, side: Side = 'required'): Cell =>
@@ -100,8 +100,7 @@ function lightCard(plan: Plan, study: ContactStudy): Card | null {
       ],
     },
     notes: [
-      `The step is ${figures(thrust, thrust.fromSi(light.stepN), 'required', 0.1)}\u00a0${thrust.unit}, from military power to the least in afterburner. Not before ${read(fuel, light.earliestKg, 'required')}\u00a0${fuel.unit} taken: the dry one would stand at idle.`,
-      `A light that fails is seen after ${numeral(light.failureSeenS, 0.1)} s; then all engines go back to military power.`,
+      ...lightNotes(plan, light),
       'One engine is lit a few seconds before the other is brought back (common practice).',
     ],
   };

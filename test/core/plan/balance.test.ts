@@ -92,6 +92,18 @@ describe('fuel of a tanker', () => {
     expect(wideCut).toMatchObject({ burnable: false, beforeKg: 6000, givenKg: 0, afterKg: 6000 });
   });
 
+  it('[BAL-10] a second grade that may be burnt gives what the first lacks, a third nothing', () => {
+    const two =
+      own.replace('38000', '20000') + own.replace('kerosene to ASTM D1655', 'kerosene of low volatility');
+    const mixed = makePlan(requestOf(change(longLoopText, [own, two])));
+    const [first, second, third] = mixed.tankers[0].fuels;
+    const takenKg = mixed.refuellings[0].takenKg;
+    expect(first).toMatchObject({ givenKg: 20_000, afterKg: 0 });
+    expect(Math.abs(second.givenKg - (takenKg - 20_000))).toBeLessThan(0.1);
+    expect(Math.abs(second.beforeKg - second.givenKg - second.afterKg)).toBeLessThan(0.1);
+    expect(third).toMatchObject({ burnable: false, givenKg: 0 });
+  });
+
   it('[BAL-7] the mass of a tanker is all that it carries', () => {
     // 55 000 empty, 1200 payload, 21 000 own, 38 000 + 6000 to give.
     expect(tankers[0].massBeforeKg).toBe(121_200);
