@@ -143,7 +143,11 @@ export function gaugeSentences(gauge: InletGauge | null, plan: Plan): readonly s
   const gauges = gaugesOf(plan);
   const [inlet, air] = [gauges('inletTemperatureK'), gauges('temperatureK')];
   const k = (value: number): string => value.toFixed(1);
-  const should = `The inlet gauge should read ${shown(inlet, gauge.expectedK)} now: ${k(gauge.recoveryK)} K below the total temperature by its probe, ${k(Math.abs(gauge.lagK))} K ${gauge.lagK < 0 ? 'above' : 'below'} the probe by its lag.`;
+  const lag =
+    Math.abs(gauge.lagK) < 0.05
+      ? ''
+      : `, ${k(Math.abs(gauge.lagK))} K ${gauge.lagK < 0 ? 'above' : 'below'} that by its lag`;
+  const should = `The inlet gauge should read ${shown(inlet, gauge.expectedK)} now: ${k(gauge.recoveryK)} K below the total temperature by the recovery of its probe${lag}.`;
   if (gauge.read === null) return [should];
   const { timeS, readK, airK, perHundredthMachK } = gauge.read;
   return [

@@ -1,6 +1,7 @@
 /** Fuel as it was read against the line of the plan, and what is expected to the end of the leg, with its band. */
 import type { Answer } from '../../core/airborne/answer.ts';
 import type { Follows } from '../../core/airborne/follow.ts';
+import { plannedAt } from '../../core/airborne/reach-flown.ts';
 import type { Entry } from '../../core/airborne/reading.ts';
 import type { Plan } from '../../core/plan/plan.ts';
 import { fuelTable } from '../airborne-follows.ts';
@@ -39,16 +40,41 @@ export function fuelNowFigure(
       ? []
       : [{ minute: at / 60, onKg: columns.fuelKg[i], neededKg: columns.fuelRequiredKg[i] }];
   });
-  const from = { timeS: answer.timeS, fuelKg: answer.onBoardKg.mean, sdKg: answer.onBoardKg.sd };
-  const expected = [from, ...ahead];
-  const minutes = expected.map(({ timeS }) => timeS / 60);
+  const moments = [
+    { planTimeS: answer.planTimeS, moreKg: answer.fuelKg.mean, sdKg: answer.fuelKg.sd },
+  ].concat(
+    ahead.map(({ planTimeS, fuelKg, plannedKg, sdKg }) => ({ planTimeS, moreKg: fuelKg - plannedKg, sdKg })),
+  );
+  const times = moments.map(({ planTimeS }) => planTimeS);
+  const along = (values: readonly number[], atS: number): number => plannedAt(times, values, atS);
+  const expected = [
+    answer.planTimeS,
+    ...columns.timeS.filter((at) => at > answer.planTimeS && at + shiftS <= toS),
+  ].map((atS) => ({
+    minute: (atS + shiftS) / 60,
+    onKg:
+      plannedAt(columns.timeS, columns.fuelKg, atS) +
+      along(
+        moments.map(({ moreKg }) => moreKg),
+        atS,
+      ),
+    sdKg: along(
+      moments.map(({ sdKg }) => sdKg),
+      atS,
+    ),
+  }));
+  const minutes = expected.map(({ minute }) => minute);
   const band = (side: 1 | -1): Curve => ({
     name: '',
     x: minutes,
-    y: expected.map(({ fuelKg, sdKg }) => kg(fuelKg + side * 2 * sdKg)),
+    y: expected.map(({ onKg, sdKg }) => kg(onKg + side * 2 * sdKg)),
     dash: DASHES[4],
   });
-  const required = ahead.filter(({ requiredKg }) => requiredKg !== null);
+  const found = ahead.flatMap(({ planTimeS, requiredKg }) =>
+    requiredKg === null ? [] : [{ minute: (planTimeS + shiftS) / 60, neededKg: requiredKg }],
+  );
+  // Before the first moment that is flown to, what is required is the plan's.
+  const required = [...planned.filter(({ minute }) => minute < (found[0]?.minute ?? Infinity)), ...found];
   const curves: readonly Curve[] = [
     {
       name: 'planned',
@@ -56,20 +82,13 @@ export function fuelNowFigure(
       y: planned.map(({ onKg }) => kg(onKg)),
       dash: DASHES[1],
     },
-    required.length > 1
-      ? {
-          name: 'required',
-          x: required.map(({ timeS }) => timeS / 60),
-          y: required.map(({ requiredKg }) => kg(requiredKg ?? Number.NaN)),
-          dash: DASHES[2],
-        }
-      : {
-          name: 'required',
-          x: planned.map(({ minute }) => minute),
-          y: planned.map(({ neededKg }) => kg(neededKg ?? Number.NaN)),
-          dash: DASHES[2],
-        },
-    { name: 'expected', x: minutes, y: expected.map(({ fuelKg }) => kg(fuelKg)), weight: 2.4 },
+    {
+      name: 'required',
+      x: required.map(({ minute }) => minute),
+      y: required.map(({ neededKg }) => kg(neededKg ?? Number.NaN)),
+      dash: DASHES[2],
+    },
+    { name: 'expected', x: minutes, y: expected.map(({ onKg }) => kg(onKg)), weight: 2.4 },
     band(1),
     band(-1),
   ];
@@ -79,7 +98,7 @@ export function fuelNowFigure(
   ]);
   const room = 0.05 * (greatest - least);
   const note =
-    'Circles: as read. Strong: expected with what is found; fine dots: two standard deviations of it. Dashes: planned. Short dashes: required.';
+    'Circles: as read. Strong: expected with what is found; fine dots: two standard deviations of it. Dashes: planned. Short dashes: required, from the next moment of the plan on with what is found.';
   const svg = plot(
     {
       title: 'Fuel against the plan',
