@@ -107,15 +107,14 @@ function addCompare(program: Command): void {
 }
 
 function addManoeuvre(program: Command): void {
-  const command = program
+  program
     .command('manoeuvre')
     .description(
-      'a manoeuvre of a sortie judged before it is flown; without --bank and --loadFactor what may be pulled, how slow, and what a push costs, by fuel on board',
+      'a manoeuvre of a sortie judged before it is flown; without --bank and --loadFactor what may be pulled, how slow, and what a push costs, by fuel on board; without --altitude and --speed the turns of the plan, each where it comes nearest to the stall warning',
     )
-    .argument('<sortie>', 'a sortie file, such as examples/long-loop.yaml');
-  need(command, '--altitude <altitude>', 'pressure altitude, such as "3000 ft"');
-  need(command, '--speed <speed>', '"220 KCAS", "250 KEAS" or "0.8 Mach"');
-  command
+    .argument('<sortie>', 'a sortie file, such as examples/long-loop.yaml')
+    .option('--altitude <altitude>', 'pressure altitude, such as "3000 ft"')
+    .option('--speed <speed>', '"220 KCAS", "250 KEAS" or "0.8 Mach"')
     .option('--fuel <mass>', 'on board, such as "30000 kg"; full tanks if left out')
     .option('--bank <angle>', 'of a level turn, such as "60 deg"')
     .option('--loadFactor <factor>', 'such as "1.4 g"; that of level flight at the bank if left out')

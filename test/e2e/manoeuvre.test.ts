@@ -50,6 +50,19 @@ describe('ramrise manoeuvre', () => {
     expect(rows.slice(1).every(({ fuelKg }) => fuelKg % 2000 === 0)).toBe(true);
   });
 
+  it('[CLI-134] without an altitude and a speed judges every turn of the plan; one of the two alone is wrong usage', () => {
+    const { turns } = ramriseJson<{
+      turns: { name: string; loadFactor: number; bounds: { warning: number } }[];
+    }>('manoeuvre', sortie);
+    expect(turns.map(({ name }) => name)).toContain('Alder');
+    for (const { loadFactor, bounds } of turns) expect(loadFactor).toBeLessThan(bounds.warning);
+    const { code, stdout } = ramrise('manoeuvre', sortie);
+    expect(code).toBe(0);
+    for (const { name } of turns) expect(stdout).toContain(name);
+    expect(ramrise('manoeuvre', sortie, '--speed', '320 KCAS').code).toBe(2);
+    expect(ramrise('manoeuvre', sortie, '--bank', '30 deg').code).toBe(2);
+  });
+
   it('[CLI-133] refuses a speed without its kind, and more fuel than the tanks hold', () => {
     const kind = ramrise(...low, '--speed', '220 kt', '--bank', '20 deg');
     expect([kind.code, kind.stderr]).toEqual([1, expect.stringContaining('KCAS')]);
