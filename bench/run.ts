@@ -1,11 +1,18 @@
 /** `npm run bench [-- NAME ...]`: all benchmarks, or those named, one after the other; run in the project's folder. */
 import { bench as air } from './air.ts';
+import { bench as airborne } from './airborne.ts';
 import { bench as derivative } from './derivative.ts';
 import { bench as odex } from './odex.ts';
 import { bench as plan } from './plan.ts';
 import { calibration, kept, line } from './support/clock.ts';
 
-const benches: Readonly<Record<string, () => void | Promise<void>>> = { air, derivative, odex, plan };
+const benches: Readonly<Record<string, () => void | Promise<void>>> = {
+  air,
+  airborne,
+  derivative,
+  odex,
+  plan,
+};
 const wanted = process.argv.slice(2);
 
 line(
