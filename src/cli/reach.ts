@@ -47,7 +47,9 @@ export async function reach(sortie: string, { at, failure, json }: ReachOptions)
     minute === null
       ? wholeLines(answer, ladders, failure !== undefined, takeOff, gauges)
       : [tableText(momentTable(answer, ladders, minute, takeOff, gauges))];
-  const counted = `${answer.flights} flights, ${answer.evaluations} evaluations for ${answer.timeS.length} minutes and ${answer.ladders.length} failures.`;
+  const { flights, evaluations, timeS } = answer;
+  const each = evaluations / timeS.length / answer.ladders.length;
+  const counted = `${flights} flights, ${evaluations} evaluations: ${Math.round(each)} for each of ${timeS.length} minutes and ${answer.ladders.length} failures.`;
   for (const line of [...lines, '', counted, CAUTION]) say(plainSpaces(line));
 }
 
@@ -60,7 +62,7 @@ function wholeLines(
 ): readonly string[] {
   const chosen = { ...reach, ladders };
   return [
-    ...reachSentences(chosen),
+    ...reachSentences(chosen, gauges),
     '',
     ...ladders.flatMap((ladder) => [tableText(closingTable(reach, ladder, gauges)), '']),
     ...(one ? ladders.flatMap((ladder) => [tableText(ladderTable(reach, ladder, takeOff, gauges)), '']) : []),

@@ -1,5 +1,6 @@
 /** Reach ladders in rows and sentences: where one can still go after each failure, with how much, and until when. */
-import type { Reach, ReachChoice, ReachLadder, UnstartRow } from '../core/plan/plan.ts';
+import type { Reach, ReachChoice, ReachLadder, UnstartRow, WhyNone } from '../core/plan/plan.ts';
+import { leastMissing, whyAt } from '../core/plan/reach-times.ts';
 import type { Column, Table } from './table.ts';
 import { clock, hoursMinutes } from './time.ts';
 import { figures, type Gauges, read, shown } from './units.ts';
@@ -15,14 +16,46 @@ export function minuteAt({ timeS }: Reach, atS: number): number {
   );
 }
 
-/** "No afterburner: always somewhere to go." */
-export function reachSentences(reach: Reach): readonly string[] {
+const WHY: Readonly<Record<WhyNone, string>> = {
+  gone: 'no longer there',
+  notYet: 'not there yet',
+  absent: 'absent',
+  closed: 'closed',
+  cannotRefuel: 'cannot take fuel',
+  heights: 'no height can be held',
+  thrust: 'thrust does not bring it there',
+  fuel: 'tonnes short',
+  weather: 'the weather ends before it',
+  data: 'outside the tables of the deck',
+};
+
+/** "No afterburner: always somewhere to go."; where there is nowhere, when, and how much is missing to the nearest end at the worst minute. */
+export function reachSentences(reach: Reach, gauges: Gauges): readonly string[] {
   return reach.ladders.map((ladder) => {
     const spans = withoutReach(reach, ladder);
     return spans.length === 0
       ? `${ladder.name}: always somewhere to go.`
-      : `${ladder.name}: NOWHERE to go ${spans.map(spanWords).join(', ')}.`;
+      : `${ladder.name}: NOWHERE to go ${spans.map((span) => `${spanWords(span)}, ${missingWords(reach, ladder, span, gauges)}`).join('; ')}.`;
   });
+}
+
+/** "up to 7 200 kg short (Curlew Ridge at 1:56)": the minute of a span at which the most is missing to the end that it is least to. */
+function missingWords(
+  { timeS, ends }: Reach,
+  { choices }: ReachLadder,
+  { fromS, toS }: { readonly fromS: number; readonly toS: number },
+  gauges: Gauges,
+): string {
+  let worst: { i: number; end: number; missingKg: number } | null = null;
+  for (let i = 0; i < timeS.length; i++) {
+    if (timeS[i] < fromS || timeS[i] > toS) continue;
+    const least = leastMissing(choices, i);
+    if (least === null) return `none can be flown to at ${hoursMinutes(timeS[i])}`;
+    if (worst === null || least.missingKg > worst.missingKg) worst = { i, ...least };
+  }
+  if (worst === null) return '';
+  const kg = shown(gauges('fuelKg'), worst.missingKg, 'required');
+  return `up to ${kg} short (${ends[worst.end].name} at ${hoursMinutes(timeS[worst.i])})`;
 }
 
 /** Spans from the first to the last minute in which nothing is in reach. */
@@ -69,17 +102,23 @@ export function arrivalWords({ fuelKg, requiredKg }: ReachChoice, i: number, gau
   return requiredKg === null || kg < requiredKg ? `${figure} low` : figure;
 }
 
-/** Why a choice is none at a minute; empty where it is one. */
-export function whyNone(reach: Reach, { choices }: ReachLadder, end: number, i: number): string {
-  const { fuelKg, requiredKg, never } = choices[end];
+/** Why a choice is none at a minute, and by how much; empty where it is one. */
+export function whyNone(
+  reach: Reach,
+  { choices }: ReachLadder,
+  end: number,
+  i: number,
+  gauges: Gauges,
+): string {
+  const choice = choices[end];
+  const { fuelKg, requiredKg } = choice;
   const kg = fuelKg[i];
-  if (never !== null) return never;
-  if (kg === null)
-    return reach.ends[end].kind === 'tanker' ? 'not there then' : 'fuel or thrust does not reach';
-  if (kg < 0) return 'fuel ends on the way';
+  const why = whyAt(choice, reach.timeS[i]);
+  if (kg === null) return why === null ? 'none' : WHY[why];
   if (requiredKg === null) return 'no base within reach of it';
   if (kg >= requiredKg) return '';
-  return reach.ends[end].kind === 'tanker' ? 'too little for a base if no fuel comes' : 'below the reserve';
+  const behind = reach.ends[end].kind === 'tanker' && kg >= 0 ? ' for a base if no fuel comes' : '';
+  return `${shown(gauges('fuelKg'), requiredKg - kg, 'required')} short${behind}`;
 }
 
 /** Ends against failures: when each is open. */
@@ -161,7 +200,7 @@ export function momentTable(
         arrivalWords(choice, i, gauges).replace(' low', ''),
         choice.requiredKg === null ? 'none' : read(gauges('fuelKg'), choice.requiredKg, 'required'),
         arrivalClock(choice, i, takeOff),
-        ladder.best[i] === end ? 'BEST' : whyNone(reach, ladder, end, i),
+        ladder.best[i] === end ? 'BEST' : whyNone(reach, ladder, end, i, gauges),
       ]),
     ),
   };

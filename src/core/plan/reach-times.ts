@@ -18,6 +18,21 @@ export function bestOf(choices: readonly ReachChoice[], i: number): number | nul
   return best;
 }
 
+/** The end to which least is missing, and how much: less than 0 where there is enough; null where none can be flown to. */
+export function leastMissing(
+  choices: readonly ReachChoice[],
+  i: number,
+): { readonly end: number; readonly missingKg: number } | null {
+  let least: { end: number; missingKg: number } | null = null;
+  choices.forEach(({ fuelKg, requiredKg }, end) => {
+    const kg = fuelKg[i];
+    if (kg === null || requiredKg === null) return;
+    const missingKg = requiredKg - kg;
+    if (least === null || missingKg < least.missingKg) least = { end, missingKg };
+  });
+  return least;
+}
+
 /** Spans in which enough arrives, their ends between two minutes on a straight line. */
 export function openings(
   minutes: readonly number[],

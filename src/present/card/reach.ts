@@ -34,7 +34,7 @@ function ladderCards(plan: Plan, reach: Reach, ladder: ReachLadder): readonly Ca
   return pieces.map((ends, i) => ({
     title: `Reach: ${ladder.name}${part(i, pieces.length)}`,
     question: 'Where to now, with what, and until when?',
-    answer: [...reachSentences({ ...reach, ladders: [ladder] }), bestWords(reach, ladder)],
+    answer: [...reachSentences({ ...reach, ladders: [ladder] }, gauges), bestWords(reach, ladder)],
     table: {
       columns: [
         { name: 'To', unit: `has to arrive ${shortUnit}`, holds: 'words' },
@@ -73,7 +73,7 @@ function requiredWords({ choices }: ReachLadder, end: number, gauges: Gauges): s
 }
 
 function arrivalCell(reach: Reach, ladder: ReachLadder, end: number, i: number, gauges: Gauges): Cell {
-  const why = whyNone(reach, ladder, end, i);
+  const why = whyNone(reach, ladder, end, i, gauges);
   const figure = arrivalWords(ladder.choices[end], i, gauges);
   if (figure === 'none') return words('none', why);
   return cell(

@@ -252,4 +252,33 @@ describe('last return and equal times', () => {
     expect(Math.abs(onMS * timeS - byHandM) / mile).toBeLessThan(1.5);
     expect((onMS * timeS) / mile).toBeLessThan(656.25);
   });
+
+  it('[REACH-5] without wind that is the middle, 750 nm, less half of what is flown in the turn', () => {
+    const { minutes, backS, onS } = flownFrom(0, 0, 1500 * mile, speedMS);
+    const timeS = equalTime(minutes, backS, onS, 0, Number.POSITIVE_INFINITY) ?? Number.NaN;
+    // D - x = turn V + x.
+    const byHandM = 750 * mile - (turnS * speedMS) / 2;
+    expect(Math.abs(speedMS * timeS - byHandM) / mile).toBeLessThan(0.5);
+  });
+
+  it('[REACH-14] burns what a flow of 1 kg/s makes of the time, down, level, up and to the goal, to 0.1 kg', () => {
+    const tanker = { ...goalAt(-700_000, 5000), calibratedAirspeedMS: 150 };
+    const ends = [goalAt(0, 200), goalAt(1_200_000, 200), tanker];
+    const reach = new ReachFlight(
+      flightAfter(
+        one,
+        constant,
+        windyDay(() => [0, 0], windMS),
+      ),
+      one,
+    );
+    for (const heightM of [3000, 9000] as const) {
+      const start = startAt(heightM, 500_000, speedMS, emptyKg + 20_000);
+      for (const goal of ends) {
+        const { fuelKg, timeS, reason } = reach.slow(start, goal);
+        expect(reason).toBe('arrived');
+        expect(Math.abs(20_000 - fuelKg - flowKgS * (timeS - start.timeS))).toBeLessThan(0.1);
+      }
+    }
+  });
 });
