@@ -57,8 +57,7 @@ export function balanceFlownFigure(plan: Plan, look: PlotLook): Figure | null {
   const flown = envelope.cgFraction.map(cg.fromSi);
   const [least, greatest] = rangeOf([...flown, ...limits.flatMap(({ y }) => y)]);
   const [slowest, fastest] = rangeOf(envelope.mach);
-  const note =
-    'Strong: as flown, with what the pumps transfer. Dashed: limits at the Mach and mass flown.';
+  const note = 'Strong: as flown, with what the pumps transfer. Dashed: limits at the Mach and mass flown.';
   return {
     svg: plot(
       {
