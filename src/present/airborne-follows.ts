@@ -42,7 +42,8 @@ function endSentences({ fuel, stopped, stoppedIfWorse }: Follows, plan: Plan): s
   if (end === undefined || end.requiredKg === null) return cannot;
   const inHand = end.fuelKg - end.requiredKg;
   const has = `${shown(gauge, end.fuelKg, 'available')} ± ${figures(gauge, gauge.differenceFromSi(end.sdKg), 'required')} at ${eventName(plan, end)}, of ${shown(gauge, end.requiredKg, 'required')} required`;
-  const marked = end.beyondData ? ` (${BEYOND_DATA})` : '';
+  const mark = markOf(end);
+  const marked = mark === '' ? '' : ` (${mark})`;
   const verdict =
     inHand >= 2 * end.sdKg
       ? 'enough.'
@@ -175,7 +176,7 @@ export function fuelTable({ fuel, flown }: Follows, plan: Plan): Table {
       number('in hand', gauge.unit),
     ],
     rows: fuel.map((gate) => [
-      `${eventName(plan, gate)}${gate.beyondData ? `, ${BEYOND_DATA}` : ''}`,
+      [eventName(plan, gate), markOf(gate)].filter((text) => text !== '').join(', '),
       hoursMinutes(gate.timeS),
       numeral(rounded((gate.timeS - gate.planTimeS) / 60, 0.1, 'required'), 0.1),
       kg(gate.plannedKg, 'available'),
@@ -184,6 +185,11 @@ export function fuelTable({ fuel, flown }: Follows, plan: Plan): Table {
       gate.requiredKg === null ? '' : inHandOf(gate, gauge),
     ]),
   };
+}
+
+/** How a number was come by, where it was not flown though the rest was. */
+function markOf({ by }: FuelAhead): string {
+  return by === 'beyondData' ? BEYOND_DATA : by === 'slopes' ? 'by slopes' : '';
 }
 
 function inHandOf({ fuelKg, requiredKg }: FuelAhead, gauge: Gauge): string {

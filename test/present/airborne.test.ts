@@ -58,7 +58,7 @@ const gate = (more: Partial<FuelAhead>): FuelAhead => ({
   fuelKg: 9_128,
   requiredKg: 4_121,
   sdKg: 83,
-  beyondData: false,
+  by: 'flown',
   ...more,
 });
 
@@ -185,14 +185,14 @@ describe('[SAY-41] what follows', () => {
 
   it('what is beyond data or not at hand is marked, never blank', () => {
     const marked = said({
-      fuel: [gate({ beyondData: true })],
+      fuel: [gate({ by: 'beyondData' })],
       beyondData: ['air 40 K off the day’s'],
       notComputed: ['the deck of the plan is not found'],
     });
     expect(marked[0]).toContain('required (beyond data): enough.');
     expect(marked).toContain('beyond data: air 40 K off the day’s. Told at the edge least favourable.');
     expect(marked.at(-1)).toBe("From the plan's own numbers: the deck of the plan is not found.");
-    expect(fuelTable(follows({ fuel: [gate({ beyondData: true })] }), plan).rows[0][0]).toBe(
+    expect(fuelTable(follows({ fuel: [gate({ by: 'beyondData' })] }), plan).rows[0][0]).toBe(
       'contact with Tanker, beyond data',
     );
     expect(reachNowTable(follows().reach ?? [], plan).rows.map((row) => row.slice(0, 2))).toEqual([

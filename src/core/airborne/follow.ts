@@ -17,8 +17,11 @@ import type { FlownNow, FlownOn, FlyingOn, GateAhead, LimitAhead, Now } from './
 export interface FuelAhead extends GateAhead {
   /** One standard deviation of the fuel [kg]. */
   readonly sdKg: number;
-  /** Not flown to: from the slopes at the edge least favourable. */
-  readonly beyondData: boolean;
+  /**
+   * 'flown'; 'slopes': not flown to, from the slopes of the estimate; 'beyondData': likewise because the data end before it, at the
+   * edge least favourable.
+   */
+  readonly by: 'flown' | 'slopes' | 'beyondData';
 }
 
 export interface Follows {
@@ -132,7 +135,7 @@ function fuelAhead({ answer }: Told, mean: FlownOn | null, worse: FlownOn | null
       fuelKg: fuelKg.mean,
       requiredKg,
       sdKg: fuelKg.sd,
-      beyondData: false,
+      by: 'slopes' as const,
     }));
   }
   let lastMoreKg = answer.fuelKg.mean;
@@ -141,7 +144,8 @@ function fuelAhead({ answer }: Told, mean: FlownOn | null, worse: FlownOn | null
     const sd = Math.abs(gate.fuelKg - (worse.gates[i]?.fuelKg ?? Number.NaN));
     const linear = slope?.fuelKg ?? { mean: gate.plannedKg + lastMoreKg, sd: answer.fuelKg.sd };
     if (Number.isNaN(gate.fuelKg)) {
-      const fuelKg = linear.mean - linear.sd;
+      const outside = mean.stopped?.reason.startsWith('outside:') ?? false;
+      const fuelKg = linear.mean - (outside ? linear.sd : 0);
       const timeS = gate.planTimeS - answer.planTimeS + answer.timeS + (slope?.laterS ?? 0);
       return {
         ...gate,
@@ -149,11 +153,11 @@ function fuelAhead({ answer }: Told, mean: FlownOn | null, worse: FlownOn | null
         fuelKg,
         requiredKg: gate.plannedRequiredKg,
         sdKg: linear.sd,
-        beyondData: true,
+        by: outside ? 'beyondData' : 'slopes',
       };
     }
     lastMoreKg = gate.fuelKg - gate.plannedKg;
-    return { ...gate, sdKg: Number.isNaN(sd) ? linear.sd : sd, beyondData: false };
+    return { ...gate, sdKg: Number.isNaN(sd) ? linear.sd : sd, by: 'flown' };
   });
 }
 

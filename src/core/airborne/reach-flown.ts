@@ -47,10 +47,9 @@ export function* flyingReach(
       const arrived = ways.filter(
         ({ timeS }) => joinable === null || !(timeS - asked.request.sortie.takeOff.timeS < joinable.fromS),
       );
-      const most = Math.max(
-        -Infinity,
-        ...arrived.map(({ fuelKg }) => (Number.isNaN(fuelKg) ? -Infinity : fuelKg)),
-      );
+      // What leaks on the way is taken off on arrival: that the aircraft is lighter for it is left out.
+      const left = arrived.map(({ fuelKg, timeS }) => fuelKg - deviation.leakKgS * (timeS - start.timeS));
+      const most = Math.max(-Infinity, ...left.filter((kg) => !Number.isNaN(kg)));
       const outside = ways.some(({ reason }) => reason.startsWith('outside:'));
       there.push({
         fuelKg: most === -Infinity ? null : most,
@@ -111,7 +110,6 @@ function reachAfter(
         fuelFlowFactor: (after.fuelFlowFactor ?? 1) * (variation.fuelFlowFactor ?? 1),
         // A headwind found on the track is taken against every way, a tailwind helps none.
         headwindMS: Math.max(0, deviation.headwindMS),
-        leakKgS: deviation.leakKgS,
       },
     }),
     failure,

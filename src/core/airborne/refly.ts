@@ -68,7 +68,7 @@ export interface Begin {
   readonly route: Route;
 }
 
-/** Phases that are not begun in their middle. */
+/** Phases that are not begun in their middle; nor is the level stretch to a landing, which ends the trace. */
 const whole: readonly string[] = ['take-off', 'turn', 'pushover', 'contact', 'hold', 'landing'];
 
 /** A plan made ready to be flown on from any moment. */
@@ -123,7 +123,8 @@ export class FlyingOn {
   begin(now: Now, deviation: Deviation, flown: FlownNow | null = null): Begin | null {
     const lagging = this.placeTime(now.planTimeS, deviation.lagM) + this.takeOffS;
     const phase = this.phaseAt(lagging - this.takeOffS);
-    const skipped = whole.includes(phase.kind);
+    const lands = this.request.sortie.legs[phase.leg]?.end.kind === 'landing';
+    const skipped = whole.includes(phase.kind) || (phase.kind === 'level' && lands);
     const fromS = skipped ? phase.endS : lagging;
     const leg = phase.kind === 'contact' ? phase.leg + 1 : phase.leg;
     const { columns } = this.log;
@@ -156,7 +157,8 @@ export class FlyingOn {
     const { crew, beyondData } = this.crewWith(deviation);
     const begin = this.begin(now, deviation);
     const marks = this.marksAfter(this.placeTime(now.planTimeS, deviation.lagM));
-    if (begin === null) return { gates: [], stopped: null, beyondData, limits: [], evaluations: 0 };
+    if (begin === null)
+      return { gates: marks.map(unreached), stopped: null, beyondData, limits: [], evaluations: 0 };
     const { limits } = this.request.aircraft;
     const log = new Log(limits);
     const { leg } = begin.progress;
@@ -320,6 +322,13 @@ export class FlyingOn {
     flight.placeAt(state.latitudeRad, state.longitudeRad, state.pressureAltitudeM, state.timeS);
     state.trueAirspeedMS = mach * flight.frame.air.speedOfSoundMS;
   }
+}
+
+/** A moment of the leg that ends before anything can be flown on. */
+function unreached({ kind, name, leg, timeS, fuelKg, inHandKg }: Mark): GateAhead {
+  const plannedRequiredKg = inHandKg === null ? null : fuelKg - inHandKg;
+  const planned = { planTimeS: timeS, plannedKg: fuelKg, plannedRequiredKg };
+  return { kind, name, leg, ...planned, timeS: Number.NaN, fuelKg: Number.NaN, requiredKg: null };
 }
 
 /** For how long a margin is used up, linear between nodes [s]. */
