@@ -36,7 +36,7 @@ import { Refusal } from './outcome.ts';
 import { say } from './text.ts';
 
 export interface AirborneOptions {
-  /** A file, "-" for standard input, or the path of a local socket. */
+  /** A file, "-" for standard input, or the path of a local socket or pipe. */
   readonly readings: string;
   /** As flown, where it was not that of the plan. */
   readonly takeOff?: string;
@@ -62,8 +62,14 @@ export async function airborne(path: string, options: AirborneOptions): Promise<
     fsyncSync(log);
     flight.print();
   };
+  const input = createInterface({ input: source, crlfDelay: Number.POSITIVE_INFINITY });
+  let broken: Error | null = null;
+  source.once('error', (error) => {
+    broken = error;
+    input.close();
+  });
   try {
-    for await (const line of createInterface({ input: source, crlfDelay: Number.POSITIVE_INFINITY })) {
+    for await (const line of input) {
       number++;
       const entries = readOrSay(lines, line, number, options.readings, live).filter(
         (entry) => !flight.holds(entry),
@@ -75,7 +81,8 @@ export async function airborne(path: string, options: AirborneOptions): Promise<
       if (live && entries.length > 0) waiting ??= setImmediate(answer);
     }
     if (waiting !== null) clearImmediate(waiting);
-    if (waiting !== null || !live) answer();
+    if (waiting !== null || (!live && broken === null)) answer();
+    if (broken !== null) throw broken;
   } finally {
     closeSync(log);
   }
@@ -148,8 +155,9 @@ function readOrSay(lines: ReadingLines, line: string, number: number, name: stri
 
 function sourceOf(readings: string): { readonly source: Readable; readonly live: boolean } {
   if (readings === '-') return { source: process.stdin, live: true };
-  if (statSync(readings).isSocket()) return { source: connect(readings), live: true };
-  return { source: createReadStream(readings), live: false };
+  const kind = statSync(readings);
+  if (kind.isSocket()) return { source: connect(readings), live: true };
+  return { source: createReadStream(readings), live: !kind.isFile() };
 }
 
 function takeOffOf(plan: Plan, logPath: string, asked: string | undefined): string {

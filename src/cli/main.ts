@@ -196,12 +196,12 @@ function addAirborne(program: Command): void {
   program
     .command('airborne')
     .description(
-      'readings of a flight against its plan: whether the fuel is as planned, since when not, why, and the fuel at each gate ahead',
+      'readings of a flight against its plan: whether the fuel is as planned, since when not, why; flown on: fuel at each gate, reach, what to fly, limits',
     )
     .argument('<plan>', 'a plan.json')
     .option(
       '--readings <source>',
-      'a file of CSV or JSON lines, a local socket, or - to type or pipe them',
+      'a file of CSV or JSON lines, a local socket or named pipe, or - to type or pipe them',
       '-',
     )
     .option('--take-off <time>', 'as flown, in UTC, where it was not that of the plan')

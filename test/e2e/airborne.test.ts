@@ -109,7 +109,7 @@ describe('ramrise airborne', () => {
     expect(readFileSync(log('file'), 'utf8')).toBe(kept);
   });
 
-  it('[CLI-161] out of order, doubled, corrected, with an hour missing at first: the answer of those in order', async () => {
+  it('[CLI-161] out of order, doubled, corrected: the answer of those in order', async () => {
     const [first, ...rest] = lines;
     const cells = rest[4].split(', ');
     const wrong = [cells[0], String(Number(cells[1]) - 40), cells[2]].join(', ');
@@ -167,6 +167,16 @@ describe('ramrise airborne', () => {
     const answers = await piped('socket', [], ['--readings', path]);
     server.close();
     expect((answers.at(-1) as Told).follows).toEqual(inOrder.follows);
+  });
+
+  it('[CLI-163] a socket that nobody serves is refused by its name', async () => {
+    const path = join(folder, 'left.sock');
+    // A server that is killed leaves its socket behind.
+    const serve = `require('node:net').createServer().listen(${JSON.stringify(path)}, () => process.kill(process.pid, 'SIGKILL'))`;
+    await once(spawn(process.execPath, ['-e', serve]), 'close');
+    const { code, stderr } = ramrise('airborne', planFile(), '--readings', path, '--log', log('left'));
+    expect(code).toBe(1);
+    expect(stderr).toContain('left.sock');
   });
 
   it('[CLI-164] a line that is typed wrong is told, and the next one read', async () => {

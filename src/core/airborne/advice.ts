@@ -20,7 +20,7 @@ const mostSteps = 2;
 /** Time in which another height and Mach are reached [s]. */
 const settlesS = 300;
 /** Less than this is no reason to change anything [kg]. */
-const worthKg = 20;
+const worthKg = 50;
 
 /** Another cruise: how much higher and faster than now, and what comes of it. */
 export interface Choice {

@@ -14,6 +14,8 @@ import type { FollowedOn, SlopesAt } from './flying.ts';
 const planKey = 'airborne-plan';
 const sortieKey = 'airborne-sortie';
 const readingsKey = 'airborne-readings';
+/** A worker that was replaced meanwhile never answers. */
+const patienceMs = 20_000;
 
 /** The text of a sortie at its path; empty where the plan was opened without it. */
 export interface SortieText {
@@ -56,6 +58,7 @@ export class Flight {
   begin(plan: Plan, sortie: SortieText): void {
     this.sortie = sortie;
     this.ready = false;
+    this.followed = null;
     this.start(plan, null);
     this.keep(planKey, JSON.stringify(plan));
     this.keep(sortieKey, JSON.stringify(sortie));
@@ -114,9 +117,8 @@ export class Flight {
         const { plan, answer, readings } = this;
         if (!this.ready) await this.makeReady(plan);
         else {
-          const followed = await this.planner.ask((desk) =>
-            desk.follow(plan.fingerprint, answer, [...readings]),
-          );
+          const flown = this.planner.ask((desk) => desk.follow(plan.fingerprint, answer, [...readings]));
+          const followed = await Promise.race([flown, later(patienceMs)]);
           this.ready = followed !== null;
           if (followed !== null && plan === this.plan) this.followed = { ...followed, answer };
         }
@@ -128,11 +130,12 @@ export class Flight {
 
   private async makeReady(plan: Plan): Promise<void> {
     const { path, text } = this.sortie;
-    const slopes = await this.planner.ask((desk) => desk.beginFlight(path, text, plan));
-    this.ready = true;
-    if (slopes === null || plan !== this.plan || this.slopes !== null) return;
+    const begun = this.planner.ask(async (desk) => ({ slopes: await desk.beginFlight(path, text, plan) }));
+    const made = await Promise.race([begun, later(patienceMs)]);
+    this.ready = made !== null;
+    if (!made?.slopes || plan !== this.plan || this.slopes !== null) return;
     const { log } = this;
-    this.start(plan, slopes);
+    this.start(plan, made.slopes);
     this.read(log);
   }
 
@@ -144,6 +147,12 @@ export class Flight {
       this.unkept = `This browser does not keep the flight (${(error as Error).message}): readings are lost when the page is closed.`;
     }
   }
+}
+
+function later(ms: number): Promise<null> {
+  return new Promise((done) => {
+    setTimeout(() => done(null), ms);
+  });
 }
 
 function keptReadings(): Entry[] {
