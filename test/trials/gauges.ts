@@ -40,6 +40,8 @@ export const sloshing: GaugeError = (luck) => {
   };
 };
 
+export const kinds: Readonly<Record<string, GaugeError>> = { white, correlated, stepped, sloshing };
+
 export type Sensor = 'fuel' | 'flow' | 'inlet' | 'ground';
 
 /** The readings of one minute. */
@@ -104,4 +106,22 @@ export function read(
     if (asked.includes(minute)) answers.set(minute, estimator.answer());
   }
   return { alertMin, answers, fuelOffKg };
+}
+
+/** The greatest evidence for any change in a sortie read once a minute. */
+export function greatestEvidence(
+  { expectation, moments }: Flown,
+  sensors: readonly Sensor[],
+  luck: Chance,
+  error: GaugeError,
+): number {
+  const gauge = error(luck);
+  const estimator = new Estimator(expectation);
+  let greatest = 0;
+  for (const moment of moments) {
+    if (moment.timeS % 60 !== 0) continue;
+    for (const entry of readingsOf(moment, sensors, luck, gauge)) estimator.add(entry);
+    greatest = Math.max(greatest, estimator.evidence);
+  }
+  return greatest;
 }

@@ -35,11 +35,14 @@ function cause(
   return { key, direction, spread, positive, share };
 }
 
+/** Engines and the skin seldom get better in flight. */
+const wears = 0.9;
+
 export const causes: readonly Cause[] = [
-  cause('bothEngines', 0.04, [STATE.left, STATE.right], 0.125, 0.5),
-  cause('drag', 0.04, [STATE.drag], 0.125, 0.5),
-  cause('leftEngine', 0.06, [STATE.left], 0.125, 0.5),
-  cause('rightEngine', 0.06, [STATE.right], 0.125, 0.5),
+  cause('bothEngines', 0.04, [STATE.left, STATE.right], 0.125, wears),
+  cause('drag', 0.04, [STATE.drag], 0.125, wears),
+  cause('leftEngine', 0.06, [STATE.left], 0.125, wears),
+  cause('rightEngine', 0.06, [STATE.right], 0.125, wears),
   cause('leak', 0.2, [STATE.leak], 0.125, 1),
   cause('gauge', 300, [STATE.gaugeBias], 0.125, 0.5),
   cause('temperature', 5, [STATE.temperature], 0.125, 0.5),

@@ -57,16 +57,19 @@ export interface GaugeNoise {
 }
 
 export const gaugeNoises: readonly GaugeNoise[] = [
-  { key: 'white', white: 1, slow: 0, prior: 0.7 },
-  { key: 'loud', white: 1.5, slow: 0, prior: 0.15 },
-  { key: 'slow', white: 0.3, slow: 1, prior: 0.15 },
+  { key: 'white', white: 1, slow: 0, prior: 0.9 },
+  { key: 'loud', white: 1.5, slow: 0, prior: 0.05 },
+  { key: 'slow', white: 0.4, slow: 1, prior: 0.05 },
 ];
 
 /** An error of the gauge that lasts is forgotten with this time constant [s]. */
 const slowS = 180;
 
-/** Standard deviations at take-off, in the order of the state; that of `gaugeSlow` is the gauge's. */
-const initial = [50, 50, 0, 0.002, 0.002, 0.001, 0.5, 3, 1000, 0, 20];
+/**
+ * Standard deviations at take-off, in the order of the state; that of `gaugeSlow` is the gauge's. The plan is taken at its word:
+ * what it is off by more than this is a change that began with the flight.
+ */
+const initial = [20, 20, 0, 0.001, 0.001, 0.0005, 0.3, 3, 1000, 0, 20];
 
 /** Variance that each state gains in a second while nothing happens: forecasts drift, the rest hardly does. */
 const drift = [0.005, 0, 0, 2.5e-7 / 3600, 2.5e-7 / 3600, 0, 0.1 / 600, 2 / 600, 0, 0, 0];
@@ -159,8 +162,8 @@ export function newMeasurement(): Measurement {
   return { expected: 0.5, variance: 0.5, row: new Float64Array(ORDER) };
 }
 
-/** Worth of height and speed that were not read: 1000 ft and 0.01 Mach. */
-const energyNotReadKg = 10;
+/** Worth of height and speed that were not read: 500 ft and 0.005 Mach. */
+const energyNotReadKg = 5;
 /** Mach is flown to this where it is not read. */
 const machNotRead = 0.005;
 

@@ -10,7 +10,7 @@ import type { Settings } from './settings.ts';
 import { Watch } from './watch.ts';
 
 /** Evidence at which an alert is raised, chosen by the trials for about 1 false one in 20 sorties, and at which it ends. */
-const raisedAt = 2;
+const raisedAt = 2.4;
 const endedAt = 0.7;
 /** A cause is taken as known when the evidence and its part of it are so great, and this long after the alert. */
 const learnedEvidence = 100;
