@@ -9,6 +9,8 @@ export const MARKS: Readonly<Record<NonNullable<ContactRow['mark']>, string>> = 
   contact: 'contact',
   dryEnds: 'dry thrust ends',
   lit: 'one lit there',
+  othersEnd: 'the other at military',
+  litFollows: 'the lit one follows',
   disconnect: 'disconnect',
   marginEnds: 'thrust ends',
   full: 'full tanks',
@@ -32,8 +34,15 @@ export function contactSentences(plan: Plan, study: ContactStudy): readonly stri
   return [
     `Dry thrust ends at ${shown(fuel, dryEndsKg, 'available')} taken. ${end}`,
     ...lightSentences(plan, study),
+    ...followsSentences(plan, study),
     ...descentSentences(plan, study),
   ];
+}
+
+function followsSentences(plan: Plan, { litFollowsKg }: ContactStudy): readonly string[] {
+  if (litFollowsKg === null) return [];
+  const from = shown(gaugesOf(plan)('fuelKg'), litFollowsKg, 'available');
+  return [`From ${from} on the dry one stands at military power: more comes from the lit one alone.`];
 }
 
 function lightSentences(plan: Plan, { light }: ContactStudy): readonly string[] {

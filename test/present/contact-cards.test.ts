@@ -46,6 +46,7 @@ const study: ContactStudy = {
   ],
   dryEndsKg: 15_000,
   marginEndsKg: null,
+  litFollowsKg: null,
   bankDeg: 25,
   descent: { rateMS: -0.645, lostM: 30, partPerMS: 0.01 },
   light: {

@@ -116,16 +116,22 @@ export class ContactStatics {
     });
   }
 
-  /** Thrust needed less that of all engines dry, and less all that there is. */
-  lacking(moment: ContactMoment): { readonly dryN: number; readonly allN: number } {
+  /** Thrust needed less that of all engines dry, of one at the least it gives when lit beside them, and of all that there is. */
+  lacking(moment: ContactMoment): { readonly dryN: number; readonly litN: number; readonly allN: number } {
     const { flight } = this;
     return this.inWash(moment, () => {
       flight.levelOnLaw(this.law, moment.massKg);
       this.requireAt(1);
       const { forces } = flight;
       const requiredN = forces.thrustN;
-      const { military } = flight.setup.aircraft.propulsion;
-      return { dryN: requiredN - forces.thrustAt(military), allN: requiredN - forces.contactThrustN() };
+      const { military, minimumAfterburner } = flight.setup.aircraft.propulsion;
+      const dryN = forces.thrustAt(military);
+      const stepN = forces.thrustAt(minimumAfterburner ?? military) - dryN;
+      return {
+        dryN: requiredN - dryN,
+        litN: requiredN - dryN - stepN / this.engines,
+        allN: requiredN - forces.contactThrustN(),
+      };
     });
   }
 
@@ -197,7 +203,8 @@ export class ContactStatics {
       const moreN = others * (one.militaryN - thrustN[1]);
       return { free: 'dry', moreN, lessN: others * (thrustN[1] - one.idleN) };
     }
-    return { free: 'lit', moreN: one.mostN - thrustN[0], lessN: thrustN[0] - one.leastLitN };
+    const lessN = thrustN[0] - one.leastLitN + others * (thrustN[1] - one.idleN);
+    return { free: 'lit', moreN: one.mostN - thrustN[0], lessN };
   }
 
   /** Level turns: lift 1/cos(bank) of that of straight flight, at the same speed. */

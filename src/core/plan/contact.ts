@@ -28,6 +28,11 @@ const degrees = 180 / Math.PI;
 const leastStepKg = 1000;
 const mostRows = 10;
 
+/** As a part of a step, to either side of where another engine follows. */
+const aside = 1e-6;
+/** A disconnect so near full tanks is one at full tanks [kg]. */
+const sameKg = 20;
+
 /** One for each refuelling that was flown, in order. */
 export function contactsOf(drafted: Draft): ContactStudy[] {
   return drafted.flown.refuellings.map((refuelling, leg) => new Contacted(drafted, refuelling, leg).study());
@@ -66,6 +71,7 @@ class Contacted {
   private lit = false;
   private dryEnds: ContactMoment | null = null;
   private marginEndsKg: number | null = null;
+  private litFollowsKg: number | null = null;
 
   constructor({ crew, flown }: Draft, { takenKg }: Refuelling, leg: number) {
     const { flight, sortie } = crew;
@@ -93,6 +99,7 @@ class Contacted {
       rows: rows.map(({ fuelFlowKgS, ...row }) => row),
       dryEndsKg: dry?.takenKg ?? null,
       marginEndsKg: this.marginEndsKg,
+      litFollowsKg: this.litFollowsKg,
       bankDeg: this.tanker.bankRad * degrees,
       descent: dry && this.descent(dry.takenKg, last),
       light: dry && this.light(dry),
@@ -101,8 +108,10 @@ class Contacted {
 
   private march(): void {
     const { start, statics } = this;
-    this.lit = statics.canLight && statics.lacking(start).dryN > 0;
+    const lacking = statics.lacking(start);
+    this.lit = statics.canLight && lacking.dryN > 0;
     if (this.lit) {
+      if (lacking.litN > 0) this.litFollowsKg = 0;
       this.dryEnds = start;
       this.balanced = statics.at(start, true);
     }
@@ -118,6 +127,7 @@ class Contacted {
     const multiple = (Math.floor(from.takenKg / stepKg + 1e-9) + 1) * stepKg;
     const planned = from.takenKg < this.plannedKg - 1e-6 && this.plannedKg <= multiple;
     let to = this.ahead(planned ? this.plannedKg : multiple);
+    if (planned && to.massKg > this.fullKg - sameKg) to = this.ahead(multiple);
     const full = to.massKg >= this.fullKg - 1e-6;
     if (full) to = between(from, to, (this.fullKg - from.massKg) / (to.massKg - from.massKg));
     const { statics } = this;
@@ -132,16 +142,24 @@ class Contacted {
       this.keep('lit');
       return;
     }
+    if (this.lit && this.litFollowsKg === null && lacking.litN > 0) {
+      const part = this.where(from, to, 'litN');
+      this.go(between(from, to, Math.max(0, part - aside)));
+      this.keep('othersEnd');
+      this.go(between(from, to, part + aside));
+      this.keep('litFollows');
+      this.litFollowsKg = this.moment.takenKg;
+      return;
+    }
     const out = lacking.allN > 0;
     if (out) to = between(from, to, this.where(from, to, 'allN'));
     this.go(to);
     if (out) this.marginEndsKg = to.takenKg;
-    // What is planned ends at full tanks too.
     const atPlanned = Math.abs(to.takenKg - this.plannedKg) < 1;
     this.keep(out ? 'marginEnds' : atPlanned ? 'disconnect' : full ? 'full' : null);
   }
 
-  private where(from: ContactMoment, to: ContactMoment, of: 'dryN' | 'allN'): number {
+  private where(from: ContactMoment, to: ContactMoment, of: 'dryN' | 'litN' | 'allN'): number {
     return brent((part) => this.statics.lacking(between(from, to, part))[of], 0, 1, 1e-7).x;
   }
 

@@ -98,6 +98,8 @@ export interface ContactStudy {
   /** Mass taken at which dry thrust, and at which any thrust ends; null where it lasts to full tanks. */
   readonly dryEndsKg: number | null;
   readonly marginEndsKg: number | null;
+  /** From which on the dry engines stand at military power and the lit one follows; null where they do to the end. */
+  readonly litFollowsKg: number | null;
   /** Bank of the tanker's turns, for which the rows give the margin. */
   readonly bankDeg: number;
   /** What would do without an afterburner; null where dry thrust lasts. */
@@ -108,7 +110,16 @@ export interface ContactStudy {
 
 export interface ContactRow {
   /** What stands here; null for a row between. */
-  readonly mark: 'contact' | 'dryEnds' | 'lit' | 'disconnect' | 'marginEnds' | 'full' | null;
+  readonly mark:
+    | 'contact'
+    | 'dryEnds'
+    | 'lit'
+    | 'othersEnd'
+    | 'litFollows'
+    | 'disconnect'
+    | 'marginEnds'
+    | 'full'
+    | null;
   readonly takenKg: number;
   readonly timeS: number;
   readonly massKg: number;
@@ -125,7 +136,10 @@ export interface ContactRow {
   /** Of each engine: place on the deck's ladder of settings, thrust. */
   readonly powers: readonly number[];
   readonly thrustN: readonly number[];
-  /** What is left to speed up and to slow down with, and on which engines: all of them dry, the dry ones, or the lit one. */
+  /**
+   * What is left to speed up and to slow down with, and on which engines: all of them dry, the dry ones, or the lit one, to slow
+   * down with the dry ones too.
+   */
   readonly free: 'all' | 'dry' | 'lit';
   readonly moreN: number;
   readonly lessN: number;

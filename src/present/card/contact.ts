@@ -39,23 +39,23 @@ function thrustCard(plan: Plan, study: ContactStudy): Card {
         { name: 'Or down', unit: `${rate.shortUnit}, dry`, holds: 'figures' },
         { name: 'Bank', unit: `at most; at ${numeral(study.bankDeg, 1)}° below`, holds: 'figures' },
       ],
-      rows: kept(study.rows).map(row),
+      rows: kept(study.rows, study.litFollowsKg === null ? MOST_ROWS : MOST_ROWS - 1).map(row),
     },
     notes: [
-      `From ${read(mass, study.rows[0].massKg)} to ${read(mass, study.rows[study.rows.length - 1].massKg)}\u00a0${mass.unit}. More and less are on the engines that follow the tanker: all of them while dry, the dry ones beside a lit one.`,
+      `From ${read(mass, study.rows[0].massKg)} to ${read(mass, study.rows[study.rows.length - 1].massKg)}\u00a0${mass.unit}. More and less are on the engines that follow the tanker: all of them while dry, the dry ones beside a lit one, at last that one.`,
       [...rudderSentences(plan, study), 'Thrust left, more and bank are rounded down.'].join(' '),
     ],
   };
 }
 
-/** Rows with a name, and of the others as many as a card holds, spread evenly. */
-function kept(rows: readonly ContactRow[]): readonly ContactRow[] {
+/** Rows with a name, and of the others as many as there is room for, spread evenly. */
+function kept(rows: readonly ContactRow[], most: number): readonly ContactRow[] {
   const named = rows.filter(({ mark }) => mark !== null);
   const others = rows.filter(({ mark }) => mark === null);
-  const room = Math.max(0, MOST_ROWS - named.length);
+  const room = Math.max(0, most - named.length);
   const every = Math.max(1, Math.ceil(others.length / Math.max(1, room)));
   const chosen = new Set([...named, ...(room === 0 ? [] : others.filter((_, i) => i % every === 0))]);
-  return rows.filter((row) => chosen.has(row)).slice(0, MOST_ROWS);
+  return rows.filter((row) => chosen.has(row)).slice(0, most);
 }
 
 /** null where no burner has to be lit, or what it takes is not known. */

@@ -39,7 +39,7 @@ function freeFigure(plan: Plan, study: ContactStudy, look: PlotLook): Figure {
   const thrust = gaugesOf(plan)('thrustN');
   const of = (value: (row: ContactRow) => number) => study.rows.map((row) => thrust.fromSi(value(row)));
   const note =
-    'On the engines that are left to follow the tanker with: all of them while dry, the dry ones beside a lit one.';
+    'On the engines that are left to follow the tanker with: all of them while dry, the dry ones beside a lit one, at last that one.';
   return drawn(plan, study, look, {
     title: `${study.tanker}: to speed up and to slow down with`,
     note,
@@ -66,14 +66,17 @@ interface Drawn {
 function drawn(plan: Plan, study: ContactStudy, look: PlotLook, of: Drawn): Figure {
   const fuel = gaugesOf(plan)('fuelKg');
   const x = study.rows.map(({ takenKg }) => fuel.fromSi(takenKg));
-  // Where an engine is lit what is in hand jumps: the curve is broken there.
-  const lit = of.broken ? study.rows.findIndex(({ free }) => free !== 'all') : -1;
-  const withBreak = (list: readonly number[], there: number): readonly number[] =>
-    lit < 0 ? list : [...list.slice(0, lit), there, ...list.slice(lit)];
+  // Where other engines follow what is in hand jumps: the curve is broken there.
+  const follows = study.rows.map(
+    ({ free }, i) => of.broken === true && i > 0 && free !== study.rows[i - 1].free,
+  );
+  const withBreaks = (list: readonly number[], there: (i: number) => number): readonly number[] =>
+    list.flatMap((value, i) => (follows[i] ? [there(i), value] : [value]));
   const values = of.curves.flatMap(({ y }) => [...y]).filter(Number.isFinite);
   const marks = [
     ...(study.light?.latestKg ? [{ kg: study.light.latestKg, name: 'light one by' }] : []),
     ...(study.dryEndsKg === null ? [] : [{ kg: study.dryEndsKg, name: 'dry ends' }]),
+    ...(study.litFollowsKg ? [{ kg: study.litFollowsKg, name: 'lit one follows' }] : []),
     ...(study.marginEndsKg === null ? [] : [{ kg: study.marginEndsKg, name: 'thrust ends' }]),
   ];
   const told = marks.map(({ kg, name }) => `${name} ${shown(fuel, kg, 'available')}`).join(', ');
@@ -85,8 +88,8 @@ function drawn(plan: Plan, study: ContactStudy, look: PlotLook, of: Drawn): Figu
       y: { name: of.unit, least: 0, greatest: Math.max(...values) * 1.1 },
       curves: of.curves.map((curve) => ({
         ...curve,
-        x: withBreak(x, x[lit]),
-        y: withBreak(curve.y, Number.NaN),
+        x: withBreaks(x, (i) => x[i]),
+        y: withBreaks(curve.y, () => Number.NaN),
       })),
       above: marks.map(({ kg, name }) => ({ name, at: fuel.fromSi(kg) })),
       over: (box) => marks.map(({ kg }) => upright(box, fuel.fromSi(kg))).join(''),

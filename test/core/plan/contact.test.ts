@@ -22,7 +22,7 @@ import type { Tanker } from '../../../src/core/plan/sortie.ts';
 import { contactSentences } from '../../../src/present/contact.ts';
 import { lessThanAsked } from '../../../src/present/sentences.ts';
 import { exactFlight, flatTrack } from '../../support/benchmark.ts';
-import { longLoopText, requestOf, sandmartin } from '../../support/demo.ts';
+import { change, longLoopText, requestOf, sandmartin } from '../../support/demo.ts';
 import { idealJet } from '../../support/ideal-jet.ts';
 
 const foot = 0.3048;
@@ -246,6 +246,27 @@ describe('the contacts of a sortie', () => {
     expect(dry.moreN / dry.requiredN).toBeCloseTo(0, 4);
     expect(lit.moreN).toBeGreaterThan(1000);
     expect([dry.free, lit.free]).toEqual(['all', 'dry']);
+  });
+
+  it('[CONTACT-15] beside a lit engine the dry one comes to military power, and from there the lit one follows', () => {
+    const high = makePlan(requestOf(change(longLoopText, [/24000 ft/g, '27000 ft'])));
+    const [{ rows, litFollowsKg }] = high.contacts;
+    const at = rows.findIndex(({ mark }) => mark === 'othersEnd');
+    const [before, after] = [rows[at], rows[at + 1]];
+    expect([before.free, after.free, after.mark]).toEqual(['dry', 'lit', 'litFollows']);
+    expect(after.takenKg).toBe(litFollowsKg);
+    expect(Math.abs(after.takenKg - before.takenKg)).toBeLessThan(0.1);
+    // The lit one at its least, the other at military power: together what is needed; no more from the other, all from the lit one.
+    const { military, minimumAfterburner } = sandmartin.propulsion;
+    expect(after.powers[1]).toBeCloseTo(military, 9);
+    expect(Math.abs(after.powers[0] - (minimumAfterburner ?? Number.NaN))).toBeLessThan(1e-4);
+    expect(Math.abs(before.moreN)).toBeLessThan(1);
+    expect(after.moreN).toBeCloseTo(after.availableN - after.requiredN, 6);
+    // What can be taken off does not jump; what is taken on beyond there is there to be taken off again.
+    expect(Math.abs(after.lessN - before.lessN)).toBeLessThan(1);
+    const last = rows[rows.length - 1];
+    expect(last.lessN).toBeGreaterThan(after.lessN);
+    expect(studies.every((study) => study.litFollowsKg === null)).toBe(true);
   });
 
   it('[CONTACT-11] fuel is conserved between tanker and receiver to 0.1 kg', () => {
