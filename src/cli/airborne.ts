@@ -23,11 +23,13 @@ import { Expectation } from '../core/airborne/expectation.ts';
 import { type Follows, following } from '../core/airborne/follow.ts';
 import type { Entry } from '../core/airborne/reading.ts';
 import { FlyingOn } from '../core/airborne/refly.ts';
+import type { Aircraft } from '../core/aircraft/aircraft.ts';
+import type { PlanRequest } from '../core/plan/draft.ts';
 import { toTheEnd } from '../core/plan/explain.ts';
 import type { Plan } from '../core/plan/plan.ts';
 import { QuantityError } from '../core/quantities/errors.ts';
 import { readTime } from '../core/quantities/time.ts';
-import { findAircraft, findRequest } from '../files/compare-inputs.ts';
+import { findAircraft, findRequest, type PlanFile } from '../files/compare-inputs.ts';
 import { readText } from '../files/disk.ts';
 import { readPlan } from '../files/plan.ts';
 import { logHeader, logLine, ReadingLines, readLogHeader, typedUnits } from '../files/readings.ts';
@@ -49,8 +51,10 @@ export async function airborne(path: string, options: AirborneOptions): Promise<
   if (plan.trace.columns.timeS.length < 2) throw new Refusal(`${path}: nothing of the plan was flown`);
   const logPath = options.log ?? join(dirname(path), 'airborne.log');
   const takeOff = takeOffOf(plan, logPath, options.takeOff);
-  const flight = new Flight(plan, path, takeOff, options.json === true);
-  await flight.prepare();
+  const file: PlanFile = { side: null, path, plan };
+  const flight = new Flight(plan, takeOff, await findRequest(file), options.json === true, () =>
+    findAircraft(file),
+  );
   const log = openLog(logPath, plan, takeOff, flight.estimator);
   const { source, live } = sourceOf(options.readings);
   const lines = new ReadingLines(readTime(takeOff));
@@ -92,34 +96,36 @@ export async function airborne(path: string, options: AirborneOptions): Promise<
 class Flight {
   readonly estimator: Estimator;
   private readonly plan: Plan;
-  private readonly path: string;
   private readonly takeOffS: number;
   private readonly json: boolean;
   private readonly expectation: Expectation;
   private readonly slopes: string;
-  private on: FlyingOn | null = null;
+  private readonly on: FlyingOn | null;
   /** Why the rest is not flown; null where it is. */
-  private why: string | null = null;
+  private readonly why: string | null;
 
-  constructor(plan: Plan, path: string, takeOff: string, json: boolean) {
-    const aircraft = findAircraft({ side: null, path, plan });
-    const found = typeof aircraft !== 'string';
+  /** `request` is what the plan was made from, or a reason; of it the deck alone may be found. */
+  constructor(
+    plan: Plan,
+    takeOff: string,
+    request: PlanRequest | string,
+    json: boolean,
+    deck: () => Aircraft | string,
+  ) {
+    const found = typeof request !== 'string';
+    const aircraft = found ? request.aircraft : deck();
+    const slopes = typeof aircraft === 'string' ? undefined : deckSlopes(aircraft, plan.trace);
     this.plan = plan;
-    this.path = path;
     this.takeOffS = readTime(takeOff);
     this.json = json;
-    this.expectation = new Expectation(plan, found ? deckSlopes(aircraft, plan.trace) : undefined);
-    this.slopes = found
-      ? 'Slopes from the deck that made the plan.'
-      : "Slopes from the plan's trace alone: the deck that made it is not found, or has changed since.";
+    this.expectation = new Expectation(plan, slopes);
+    this.slopes =
+      slopes === undefined
+        ? "Slopes from the plan's trace alone: the deck that made it is not found, or has changed since."
+        : 'Slopes from the deck that made the plan.';
     this.estimator = new Estimator(this.expectation, { typedUnits: typedUnits(plan.aircraft.gaugeUnits) });
-  }
-
-  /** Looks for the deck and the day, and flies the plan once as it was decided. */
-  async prepare(): Promise<void> {
-    const request = await findRequest({ side: null, path: this.path, plan: this.plan });
-    if (typeof request === 'string') this.why = request;
-    else this.on = new FlyingOn(request, this.plan);
+    this.on = found ? new FlyingOn(request, plan) : null;
+    this.why = found ? null : request;
   }
 
   /** Whether a reading is in the log as it is. */

@@ -200,7 +200,12 @@ export async function findRequest(file: PlanFile): Promise<OrReason<PlanRequest>
 export function findAircraft(file: PlanFile): OrReason<Aircraft> {
   const input = inputOf(file, 'deck');
   if (!input) return `${planOf(file)} names no deck`;
-  const read = (path: string) => readAircraft(path, input.name, new Faults());
+  const known = new Map<string, ReturnType<typeof readAircraft>>();
+  const read = (path: string) => {
+    const there = known.get(path) ?? readAircraft(path, input.name, new Faults());
+    known.set(path, there);
+    return there;
+  };
   const paths = folders(file).map((folder) => resolve(folder, input.name));
   // A folder without a deck has the hash of nothing read.
   const place = pathOf(file, input, paths, (path) =>
