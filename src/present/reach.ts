@@ -29,14 +29,25 @@ const WHY: Readonly<Record<WhyNone, string>> = {
   data: 'outside the tables of the deck',
 };
 
-/** "No afterburner: always somewhere to go."; where there is nowhere, when, and how much is missing to the nearest end at the worst minute. */
+/** "One engine stopped: NOWHERE to go ...", then after what there always is somewhere. */
 export function reachSentences(reach: Reach, gauges: Gauges): readonly string[] {
-  return reach.ladders.map((ladder) => {
-    const spans = withoutReach(reach, ladder);
-    return spans.length === 0
-      ? `${ladder.name}: always somewhere to go.`
-      : `${ladder.name}: NOWHERE to go ${spans.map((span) => `${spanWords(span)}, ${missingWords(reach, ladder, span, gauges)}`).join('; ')}.`;
-  });
+  const told = reach.ladders.map((ladder) => ({
+    name: ladder.name,
+    nowhere: nowhereWords(reach, ladder, gauges),
+  }));
+  const always = told.flatMap(({ name, nowhere }) => (nowhere === null ? [name] : []));
+  return [
+    ...told.flatMap(({ name, nowhere }) => (nowhere === null ? [] : [`${name}: ${nowhere}.`])),
+    ...(always.length === 0 ? [] : [`Always somewhere to go: ${always.join(', ')}.`]),
+  ];
+}
+
+/** "NOWHERE to go from 1:02 to 1:56, up to ...": when, and how much is missing; null where there always is somewhere. */
+export function nowhereWords(reach: Reach, ladder: ReachLadder, gauges: Gauges): string | null {
+  const spans = withoutReach(reach, ladder);
+  if (spans.length === 0) return null;
+  const each = spans.map((span) => `${spanWords(span)}, ${missingWords(reach, ladder, span, gauges)}`);
+  return `NOWHERE to go ${each.join('; ')}`;
 }
 
 /** "up to 7 200 kg short (Curlew Ridge at 1:56)": the minute of a span at which the most is missing to the end that it is least to. */

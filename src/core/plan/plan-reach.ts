@@ -110,6 +110,6 @@ export interface ReachArea {
   readonly timeS: number;
   /** A ring of [longitude, latitude], closed, counterclockwise; null where nothing is in reach. */
   readonly ringDeg: readonly (readonly [number, number])[] | null;
-  /** Bearings [deg] on which the weather or the line ends before the fuel does: the area goes on there. */
-  readonly goesOnDeg: readonly number[];
+  /** What ends the way to each place of the ring; where that is not the fuel the area goes on. */
+  readonly endsBy: readonly ('fuel' | 'weather' | 'data')[];
 }

@@ -27,7 +27,7 @@ export function* flyingAreas(asked: ReachRequest, timeS: number): Generator<null
     const reach = new ReachFlight(flightAfter(failure, aircraft, day), failure);
     const start = { ...asked.starts.at(timeS) };
     const ring: (readonly [number, number])[] = [];
-    const goesOnDeg: number[] = [];
+    const endsBy: ReachArea['endsBy'][number][] = [];
     for (let i = 0; i < bearings; i++) {
       const bearingRad = (-2 * Math.PI * i) / bearings;
       const far: Goal = {
@@ -40,11 +40,14 @@ export function* flyingAreas(asked: ReachRequest, timeS: number): Generator<null
       yield null;
       if (end === null) continue;
       ring.push([end.longitudeRad * degrees, end.latitudeRad * degrees]);
-      if (end.reason !== 'fuel') goesOnDeg.push((360 + bearingRad * degrees) % 360);
+      endsBy.push(end.reason === 'fuel' ? 'fuel' : end.reason === 'outside:day' ? 'weather' : 'data');
     }
     const { key, name } = failure;
-    const closed = ring.length < 3 ? null : [...ring, ring[0]];
-    areas.push({ key, name, timeS, ringDeg: closed, goesOnDeg });
+    areas.push(
+      ring.length < 3
+        ? { key, name, timeS, ringDeg: null, endsBy: [] }
+        : { key, name, timeS, ringDeg: [...ring, ring[0]], endsBy: [...endsBy, endsBy[0]] },
+    );
   }
   return areas;
 }

@@ -4,9 +4,9 @@ import { upperFirst } from '../names.ts';
 import {
   arrivalWords,
   minuteAt,
+  nowhereWords,
   openWords,
   reachAfter,
-  reachSentences,
   rudderWords,
   whyNone,
 } from '../reach.ts';
@@ -34,7 +34,7 @@ function ladderCards(plan: Plan, reach: Reach, ladder: ReachLadder): readonly Ca
   return pieces.map((ends, i) => ({
     title: `Reach: ${ladder.name}${part(i, pieces.length)}`,
     question: 'Where to now, with what, and until when?',
-    answer: [...reachSentences({ ...reach, ladders: [ladder] }, gauges), bestWords(reach, ladder)],
+    answer: [`${nowhereWords(reach, ladder, gauges) ?? 'Always somewhere to go'}.`, bestWords(reach, ladder)],
     table: {
       columns: [
         { name: 'To', unit: `has to arrive ${shortUnit}`, holds: 'words' },

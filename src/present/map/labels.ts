@@ -23,7 +23,8 @@ export interface WantedLabel {
   readonly must: boolean;
 }
 
-interface Box {
+/** The room of a text, from its upper left corner. */
+export interface Box {
   readonly x: number;
   readonly y: number;
   readonly width: number;
@@ -102,18 +103,32 @@ export class Labels {
 }
 
 function boxBeside({ text, at, radius, size, weight }: WantedLabel, [dx, dy]: Point, distance: number): Box {
-  const width = textWidth(text, size) * (weight === 'bold' ? 1.06 : 1);
-  const height = (RISE + DROP) * size;
+  const { width, height } = roomOf(text, size, weight);
   const gap = radius + 0.35 * size * distance;
   const x = at[0] + dx * gap + (dx > 0 ? 0 : dx < 0 ? -width : -width / 2);
   const y = at[1] + dy * gap + (dy > 0 ? 0 : dy < 0 ? -height : -height / 2);
   return { x, y, width, height };
 }
 
-function widened({ x, y, width, height }: Box, by: number): Box {
+/** The room that a placed label takes. */
+export function boxOf({ text, x, y, size, weight }: Label): Box {
+  return { ...roomOf(text, size, weight), x, y: y - RISE * size };
+}
+
+function roomOf(text: string, size: number, weight: Label['weight']): Pick<Box, 'width' | 'height'> {
+  return { width: textWidth(text, size) * (weight === 'bold' ? 1.06 : 1), height: (RISE + DROP) * size };
+}
+
+/** A label in the middle of a point. */
+export function labelOn(text: string, [x, y]: Point, size: number): Label {
+  const { width, height } = roomOf(text, size, 'normal');
+  return { text, x: x - width / 2, y: y - height / 2 + RISE * size, size, weight: 'normal' };
+}
+
+export function widened({ x, y, width, height }: Box, by: number): Box {
   return { x: x - by, y: y - by, width: width + 2 * by, height: height + 2 * by };
 }
 
-function overlap(a: Box, b: Box): boolean {
+export function overlap(a: Box, b: Box): boolean {
   return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 }
