@@ -10,7 +10,8 @@ import { toTheEnd } from '../../../src/core/plan/explain.ts';
 import { makePlan } from '../../../src/core/plan/make-plan.ts';
 import type { Plan } from '../../../src/core/plan/plan.ts';
 import { asWritten } from '../../../src/files/plan.ts';
-import { longLoopText, requestOf } from '../../support/demo.ts';
+import { longLoopText, requestOf, sandmartin } from '../../support/demo.ts';
+import { QuickMission } from '../../support/quick-mission.ts';
 
 const asPlanned: Deviation = {
   fuelKg: 0,
@@ -173,6 +174,21 @@ describe('[AIRFLY-5] what to do now', () => {
     expect(low?.best.raisedM).toBeGreaterThan(900);
     expect(low?.best.savesKg).toBeGreaterThan(150);
     expect(lower?.best.savesKg).toBeGreaterThan(low?.best.savesKg ?? Number.NaN);
+  });
+
+  it('2000 ft more save what the specific range of level flight says, by an independent solution', () => {
+    // QuickMission, test/support: energy alone, no flight of the project. From minute 90 at 20 km to the start of the descent.
+    const { timeS, distanceM, fuelKg } = plan.trace.columns;
+    const down = plan.events.find((event) => event.kind === 'start-down' && event.timeS > 5400)?.timeS ?? 0;
+    const wayM = plannedAt(timeS, distanceM, down) - plannedAt(timeS, distanceM, 5400);
+    const quick = new QuickMission(sandmartin, plannedAt(timeS, fuelKg, 5400));
+    const burnt = (altitudeM: number) => wayM / quick.specificRange(2.85, altitudeM);
+    const said = advice(90, {}, { mach: null, pressureAltitudeM: 20_000 });
+    const saves = said?.choices.find(({ raisedM }) => raisedM > 600)?.savesKg ?? Number.NaN;
+    // The way up costs some of it, and what is burnt makes the aircraft lighter.
+    const ratio = saves / (burnt(20_000) - burnt(20_609.6));
+    expect(ratio).toBeGreaterThan(0.75);
+    expect(ratio).toBeLessThan(1.05);
   });
 
   it('what it says to save is what flying both ways differs by, inside every limit with two of its standard deviations', () => {
