@@ -57,9 +57,26 @@ const anisotropy = 1.01;
 const cornerSquare = 1e-18;
 
 export function testAreas(track: FlownTrack, areas: readonly PreparedArea[], halfWidthM = 0): AreaFinding[] {
-  const count = Math.max(track.timeS.length - 1, 0);
-  const segments = Array.from({ length: count }, (_, node) => new Segment(track, node));
+  const segments = segmentsOf(track);
   return areas.map((area) => new AreaTest(track, segments, area, halfWidthM).finding());
+}
+
+/** The ways through each area alone; how near the others come is not looked for. */
+export function testIncursions(
+  track: FlownTrack,
+  areas: readonly PreparedArea[],
+  halfWidthM = 0,
+): AreaFinding[] {
+  const segments = segmentsOf(track);
+  return areas.map((prepared) => {
+    const test = new AreaTest(track, segments, prepared, halfWidthM);
+    return { area: prepared.area, incursions: test.incursions(), nearest: null, vertical: null };
+  });
+}
+
+function segmentsOf(track: FlownTrack): Segment[] {
+  const count = Math.max(track.timeS.length - 1, 0);
+  return Array.from({ length: count }, (_, node) => new Segment(track, node));
 }
 
 /** One track, by its segments, against one area. */
@@ -100,10 +117,35 @@ class AreaTest {
         }
       }
     }
-    const incursions = joined(inside).map((stretches) => this.incursion(stretches));
+    const incursions = this.waysThrough(inside);
     if (incursions.length > 0) this.nearest = { at: incursions[0].entry, distanceM: 0 };
     else this.findNearest(holding);
     return { area, incursions, nearest: this.nearest, vertical: this.vertical };
+  }
+
+  incursions(): Incursion[] {
+    const { area } = this.prepared;
+    const { timeS, pressureAltitudeM } = this.track;
+    const low = area.floorM ?? Number.NEGATIVE_INFINITY;
+    const high = area.ceilingM ?? Number.POSITIVE_INFINITY;
+    const inside: Stretch[] = [];
+    for (const segment of this.segments) {
+      const leastM = this.leastPossibleM(segment);
+      if (leastM > this.halfWidthM) continue;
+      const { node } = segment;
+      const level = partWithin(pressureAltitudeM[node], pressureAltitudeM[node + 1], low, high);
+      if (!level) continue;
+      for (const span of hoursWithin(area.hours, timeS[node], timeS[node + 1])) {
+        for (const across of this.insideOn(segment, span)) {
+          for (const held of overlap(across, level)) inside.push({ segment, span: held, leastM });
+        }
+      }
+    }
+    return this.waysThrough(inside);
+  }
+
+  private waysThrough(inside: readonly Stretch[]): Incursion[] {
+    return joined(inside).map((stretches) => this.incursion(stretches));
   }
 
   /** The spans of a span that lie in the area, whatever the altitude. */

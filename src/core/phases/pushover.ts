@@ -24,6 +24,8 @@ export interface PushoverOptions {
   readonly angleOfAttackLagS?: number;
   /** Times and altitude of an earlier pushover, kept instead of solved for; bottom and path angles are then met nearly. */
   readonly held?: Readonly<PushoverSolution> | undefined;
+  /** The same of one like this, near which they are looked for. */
+  readonly near?: Readonly<PushoverSolution> | undefined;
   readonly limits?: readonly WatchedLimit[];
   readonly recorder?: Recorder | undefined;
 }
@@ -158,6 +160,7 @@ class Pushover {
   /** Finds where the pull starts, and the durations before the releases. */
   private solve(state: FlightState): number {
     const { trial, afterPush, options, quiet } = this;
+    const nearM = this.take(options.near);
     copyState(state, afterPush);
     this.quiet.begin();
     this.pushS = this.durationOf(afterPush, this.pushGoal);
@@ -176,7 +179,7 @@ class Pushover {
       return trial.pressureAltitudeM - bottom;
     };
     // The height at the end moves nearly one to one with that of the start.
-    let height = Math.min(this.pullHeight(afterPush), 0.95 * room);
+    let height = Math.min(nearM === null ? this.pullHeight(afterPush) : nearM - bottom, 0.95 * room);
     let miss = missed(height);
     let slope = 1;
     for (let round = 0; Math.abs(miss) > this.toM; round++) {

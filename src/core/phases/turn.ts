@@ -13,6 +13,8 @@ import { fly } from './run.ts';
 const NEAR_M = 30;
 const NEAR_RAD = 3e-4;
 const MOST_ROUNDS = 8;
+/** The estimate of a lead is good to this part of it. */
+const ESTIMATE = 0.03;
 /** Smaller changes of course are no turn. */
 const LEAST_TURN_RAD = 2e-3;
 /** Of the bank that the thrust allows at the start, so much is used: the air may be warmer further on. */
@@ -27,6 +29,8 @@ export interface TurnOptions {
   readonly cornerM?: number;
   /** Lead and roll-out of an earlier turn, kept instead of solved for; the roll-out then ends beside the track by what differs. */
   readonly held?: Readonly<TurnSolution> | undefined;
+  /** The same of a turn that may be like this one: where its lead is as good as the estimate, they are looked for near it. */
+  readonly near?: Readonly<TurnSolution> | undefined;
   readonly limits?: readonly WatchedLimit[];
   readonly recorder?: Recorder | undefined;
 }
@@ -249,13 +253,17 @@ function solve(
 ): TurnSolution | string {
   const trial = newState();
   const rollIn = Math.abs(shape.bankRad) / shape.rollRadPerS;
-  const solution: TurnSolution = {
-    leadM: shape.leadM,
-    rollOutRad:
-      (-Math.log(Math.cos(shape.bankRad)) * rollIn * shape.gravityMS2) /
-      (Math.abs(shape.bankRad) * shape.speedMS),
-    alongM: shape.leadM,
-  };
+  const { near } = options;
+  const solution: TurnSolution =
+    near && Math.abs(near.leadM - shape.leadM) < ESTIMATE * shape.leadM
+      ? { ...near }
+      : {
+          leadM: shape.leadM,
+          rollOutRad:
+            (-Math.log(Math.cos(shape.bankRad)) * rollIn * shape.gravityMS2) /
+            (Math.abs(shape.bankRad) * shape.speedMS),
+          alongM: shape.leadM,
+        };
   const sine = Math.sin(shape.courseChangeRad);
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const room = corner - state.distanceM;

@@ -3,7 +3,7 @@
  * heights in which each area holds.
  */
 import type { Area } from '../earth/area.ts';
-import { type AreaFinding, testAreas } from '../earth/areas.ts';
+import { type AreaFinding, testAreas, testIncursions } from '../earth/areas.ts';
 import { roundedTrack } from '../earth/rounded.ts';
 import type { Passage } from '../earth/segment.ts';
 import { showTime } from '../quantities/time.ts';
@@ -18,6 +18,13 @@ export function findAreas({ log, crew }: Draft): AreaFinding[] {
   const { areas, corridorHalfWidthM } = crew.sortie;
   if (areas.length === 0 || log.nodes < 2) return [];
   return testAreas(roundedTrack(log.columns), areas, corridorHalfWidthM);
+}
+
+/** The ways through each area of the sortie alone: what a flown track is judged by. */
+export function findIncursions({ log, crew }: Draft): AreaFinding[] {
+  const { areas, corridorHalfWidthM } = crew.sortie;
+  if (areas.length === 0 || log.nodes < 2) return [];
+  return testIncursions(roundedTrack(log.columns), areas, corridorHalfWidthM);
 }
 
 /** The findings as a plan holds them. */

@@ -3,7 +3,7 @@ import type { Day } from '../air/day.ts';
 import type { Aircraft } from '../aircraft/aircraft.ts';
 import { ROTATING_EARTH } from '../flight/earth-model.ts';
 import { Flight } from '../flight/flight.ts';
-import { ENGINEERING, type Variation } from '../flight/setup.ts';
+import { ENGINEERING, type Tolerance, type Variation } from '../flight/setup.ts';
 import { AltitudeTable, type CruiseQuestion } from '../optimise/cruise-altitude.ts';
 import { fuelled } from './fuel-today.ts';
 import { Log } from './log.ts';
@@ -43,6 +43,7 @@ export interface CountedCrew extends Crew {
 export function crewOf(
   request: Pick<PlanRequest, 'sortie' | 'aircraft' | 'day'>,
   variation?: Partial<Variation>,
+  tolerance: Tolerance = ENGINEERING,
 ): CountedCrew {
   const { sortie, day } = request;
   const aircraft = fuelled(request.aircraft, sortie.aircraft);
@@ -51,7 +52,7 @@ export function crewOf(
     aircraft,
     day,
     earth: ROTATING_EARTH,
-    tolerance: ENGINEERING,
+    tolerance,
     zeroFuelMassKg,
     ...(variation ? { variation } : {}),
   });

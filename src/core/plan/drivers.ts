@@ -3,7 +3,9 @@ import { warmerDay } from '../air/warmer-day.ts';
 import type { Aircraft, Balance, InletError, Limit } from '../aircraft/aircraft.ts';
 import { newInletErrorPoint, withInletError } from '../aircraft/inlet-error.ts';
 import type { Variation } from '../flight/setup.ts';
+import { brent } from '../numerics/roots.ts';
 import type { PlanRequest } from './draft.ts';
+import type { Log } from './log.ts';
 import type { DriverKey } from './plan-rules.ts';
 import { slipped } from './slip.ts';
 import type { Sortie } from './sortie.ts';
@@ -25,12 +27,16 @@ export interface Driver {
   readonly of: string | null;
   readonly quantity: string;
   readonly step: number;
-  /** How far it is looked at each way; 0 where that way has no meaning. */
+  /** How far its rule is looked at, each way. */
+  readonly ruleTo: number;
+  /** How far the failing value is looked for each way; 0 where that way has no meaning. */
   readonly least: number;
   readonly most: number;
   /** Ways in which the failing value is looked for: the adverse one first. */
   readonly edges: readonly ('more' | 'less')[];
   change(request: PlanRequest, value: number): Changed;
+  /** Without a flight: about where the sortie fails, by what it met as planned; null where that does not tell. */
+  guess?(planned: Log, towards: 'more' | 'less'): number | null;
 }
 
 const knot = 1852 / 3600;
@@ -45,6 +51,7 @@ const everywhere: readonly Driver[] = [
     of: null,
     quantity: 'temperatureOffsetK',
     step: 1,
+    ruleTo: 5,
     least: -15,
     most: 25,
     edges: ['more'],
@@ -55,6 +62,7 @@ const everywhere: readonly Driver[] = [
     of: null,
     quantity: 'windSpeedMS',
     step: 10 * knot,
+    ruleTo: 50 * knot,
     least: -80 * knot,
     most: 100 * knot,
     edges: ['more'],
@@ -65,6 +73,7 @@ const everywhere: readonly Driver[] = [
     of: null,
     quantity: 'fraction',
     step: 0.01,
+    ruleTo: 0.05,
     least: -0.1,
     most: 0.15,
     edges: ['more'],
@@ -75,6 +84,7 @@ const everywhere: readonly Driver[] = [
     of: null,
     quantity: 'fraction',
     step: 0.01,
+    ruleTo: 0.1,
     least: -0.1,
     most: 0.3,
     edges: ['more'],
@@ -85,6 +95,7 @@ const everywhere: readonly Driver[] = [
     of: null,
     quantity: 'massKg',
     step: 100,
+    ruleTo: 500,
     least: -1000,
     most: 4000,
     edges: ['more'],
@@ -95,6 +106,7 @@ const everywhere: readonly Driver[] = [
     of: null,
     quantity: 'pressureAltitudeM',
     step: 1000 * foot,
+    ruleTo: 5000 * foot,
     least: -5000 * foot,
     most: 2000 * foot,
     edges: ['less'],
@@ -109,6 +121,7 @@ export function driversOf({ sortie, aircraft }: Pick<PlanRequest, 'sortie' | 'ai
     of: null,
     quantity: 'durationS',
     step: 10 * minute,
+    ruleTo: 60 * minute,
     least: 0,
     most: 120 * minute,
     edges: ['more'],
@@ -125,6 +138,7 @@ export function driversOf({ sortie, aircraft }: Pick<PlanRequest, 'sortie' | 'ai
         of: end.tanker.name,
         quantity: 'durationS',
         step: 5 * minute,
+        ruleTo: 40 * minute,
         least: 0,
         most: 120 * minute,
         edges: ['more'],
@@ -148,14 +162,37 @@ function inletsOf({ inletError, schedules }: Aircraft): Driver[] {
       of: schedules.find(({ key }) => key === inletError.schedule)?.name ?? null,
       quantity: 'angleDeg',
       step: 0.5,
+      ruleTo: 3,
       least: leastRad / degree,
       most: mostRad / degree,
       edges: ['more', 'less'],
       change: (request, errorDeg) => ({
         request: { ...request, aircraft: inletsOff(request.aircraft, inletError, errorDeg * degree) },
       }),
+      guess: ({ columns }, towards) => {
+        const root = brent(
+          (errorRad) => leastShockMargin(inletError, columns.mach, errorRad),
+          0,
+          towards === 'more' ? mostRad : leastRad,
+          nearRad,
+        );
+        return root.found ? root.x / degree : null;
+      },
     },
   ];
+}
+
+/** An error is known so nearly. */
+const nearRad = 1e-5;
+
+/** Angle left to expelling the shock with an error, the least at some Mach numbers; Infinity where none is above 1. */
+function leastShockMargin(inletError: InletError, machs: readonly number[], errorRad: number): number {
+  const point = newInletErrorPoint();
+  return machs.reduce((least, mach) => {
+    if (mach <= 1) return least;
+    inletError.at(mach, errorRad, point);
+    return Math.min(least, point.shockMarginRad);
+  }, Number.POSITIVE_INFINITY);
 }
 
 /** The aircraft flown so, with one more limit: the shock stays in the inlets above Mach 1. */

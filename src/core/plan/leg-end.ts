@@ -72,17 +72,21 @@ export class LegEnd extends RouteFlight {
       return this.startDownOnceM;
     }
     const lengthM = this.descentLengthM(step, massKg);
-    const lighterM = this.descentLengthM(step, massKg - lighterKg);
     const startM = endM - lengthM;
     this.decisions.startDown = {
       distanceM: startM,
-      perKgM: (lighterM - lengthM) / lighterKg,
+      perKgM: this.crew.once ? Number.NaN : this.perKgM(step, massKg, lengthM),
       fromM: this.state.distanceM,
       massKg,
       massThereKg: massKg,
     };
     this.startDownOnceM = startM;
     return startM;
+  }
+
+  /** How the start of a descent of some length moves on for an aircraft that is heavier, by flying it lighter. */
+  private perKgM(step: DescendStep | null, massKg: number, lengthM: number): number {
+    return (this.descentLengthM(step, massKg - lighterKg) - lengthM) / lighterKg;
   }
 
   /** Rough length of the descent: the energy height to lose over the slope of an idle descent. */

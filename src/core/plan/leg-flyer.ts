@@ -163,6 +163,7 @@ export class LegFlyer extends LegEnd {
         bottomPressureAltitudeM: step.bottomM,
         rule: 'onsetRelease',
         held: this.held?.pushover ?? undefined,
+        near: this.near?.pushover ?? undefined,
         recorder: this.recorder(manoeuvreEveryS),
       }),
     );

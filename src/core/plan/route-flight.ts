@@ -22,6 +22,10 @@ export interface Crew {
   readonly sortie: Sortie;
   /** Best cruise altitude at a Mach, prepared once for each. */
   altitudes(mach: number): Pick<AltitudeTable, 'altitudeM'>;
+  /** What it decides is not flown again: what only that needs is left out. */
+  readonly once?: boolean;
+  /** Decisions of a sortie like this one, leg by leg, near which its own are looked for. */
+  readonly near?: readonly LegDecisions[];
 }
 
 /** null: the leg was flown to its end. */
@@ -76,6 +80,11 @@ export class RouteFlight {
     this.decisions = held ?? newDecisions();
     const { pads } = crew.sortie;
     this.watched = (log?.limits ?? []).map((limit) => ({ limit, pad: pads[limit.key] ?? 0 }));
+  }
+
+  protected get near(): LegDecisions | undefined {
+    const { leg } = this.at;
+    return this.crew.sortie.legs[leg] === this.leg ? this.crew.near?.[leg] : undefined;
   }
 
   protected get state(): FlightState {
@@ -214,6 +223,7 @@ export class RouteFlight {
         bankRad: corner.bankRad,
         cornerM,
         held: this.held?.turns[index] ?? undefined,
+        near: this.near?.turns[index] ?? undefined,
         recorder: this.recorder(turnEveryS),
       }),
     );

@@ -1,5 +1,5 @@
 /** How far a driver can go: the sortie planned again for it, and the value at which it can no longer be flown. */
-import { findAreas } from './areas.ts';
+import { findIncursions } from './areas.ts';
 import type { Draft } from './draft.ts';
 import { stopped } from './explain.ts';
 import { firstFault } from './failure.ts';
@@ -68,7 +68,7 @@ export function judged(
   overKg: readonly number[] = overAtEnds(drafted),
   besides: readonly Besides[] = [],
 ): Trial {
-  const by = { ...soFar(drafted, overKg), findings: findAreas(drafted) };
+  const by = { ...soFar(drafted, overKg), findings: findIncursions(drafted) };
   const leastInHandKg = Math.min(...overKg);
   const left = new Map(by.limits.map(({ key, closeness }) => [key, closeness]));
   left.set('fuelRequired', leastInHandKg / countsAsOneKg);
@@ -127,8 +127,13 @@ function requiredAtEnds({ log }: Draft, overKg: readonly number[]): number[] {
 
 /** The failing value is known to this part of itself. */
 const within = 0.01;
+/** A trial set to close a bracket leaves so much. */
+const closeTo = 0.99 * within;
 /** How far to a side of the estimate a trial is set, so that one to each side closes the bracket. */
 const nudge = 0.004;
+const leastNudge = 0.0005;
+/** An estimate this part of itself from a known trial is off by as much as is nudged. */
+const perNearness = 1 / 0.04;
 const mostTrials = 24;
 /** So many steps back, each such a part of what was looked at. */
 const stepsBack = 4;
@@ -170,14 +175,14 @@ export function* edgeOf({ fly, lookedTo, towards, guess }: EdgeQuestion): Genera
     last = yield* attempt(value);
     value = beyond(tried, lookedTo);
   }
-  let fails = yield* closedIn(attempt, tried, last);
+  let fails = yield* closedIn(attempt, tried, last, guess);
   // A manoeuvre may fail nearer too, and pass again: looked for on the way back.
   for (let step = 1; step <= stepsBack && fails.trial.failure?.limit === 'manoeuvre'; step++) {
     const nearer = passing(tried, fails).value - (step * lookedTo) / partsBack;
     if (nearer / lookedTo <= 0) break;
     const one = yield* attempt(nearer);
     if (one.trial.failure === null) continue;
-    fails = yield* closedIn(attempt, tried, one);
+    fails = yield* closedIn(attempt, tried, one, null);
     step = 0;
   }
   const { limit, name, phase, text } = fails.trial.failure ?? {};
@@ -201,11 +206,12 @@ function passing(tried: readonly Tried[], fails: Tried): Tried {
   return nearer.reduce((best, each) => (Math.abs(each.value) > Math.abs(best.value) ? each : best));
 }
 
-/** Trials until what passes is as near to what fails as is asked; the nearest that fails. */
+/** Trials until what passes is as near to what fails as is asked, about a guess where no margin tells; the nearest that fails. */
 function* closedIn(
   attempt: (value: number) => Generator<null, Tried>,
   tried: readonly Tried[],
   from: Tried,
+  guess: number | null,
 ): Generator<null, Tried> {
   let fails = from;
   let slow = 0;
@@ -214,7 +220,12 @@ function* closedIn(
     const width = fails.value - passes.value;
     if (Math.abs(width) <= within * Math.abs(passes.value)) break;
     const near = slow < 2 ? crossing(tried, passes, fails) : null;
-    const value = near === null ? passes.value + width / 2 : nudged(near, passes.value, fails.value);
+    const value =
+      near !== null
+        ? nudged(near, passes.value, fails.value)
+        : fails.value === guess
+          ? fails.value / (1 + closeTo)
+          : passes.value + width / 2;
     const one = yield* attempt(value);
     if (one.trial.failure !== null) fails = one;
     const left = fails.value - passing(tried, fails).value;
@@ -272,12 +283,17 @@ function rootOf(tried: readonly Tried[], key: string): number {
       );
 }
 
-/** A little to that side of an estimate on which the bracket is longer, or so far as to close it, and inside of it. */
+/**
+ * A little to that side of an estimate on which the bracket is longer, the less the nearer a known end is, or so far as to close the
+ * bracket; and inside of it.
+ */
 function nudged(near: number, passes: number, fails: number): number {
   const outward = Math.abs(fails - near) > Math.abs(near - passes);
-  const moved = near * (1 + (outward ? nudge : -nudge));
-  const closing = outward ? passes * (1 + 0.99 * within) : fails / (1 + 0.99 * within);
-  const closes = outward ? closing / near > 1 + nudge / 8 : closing / near < 1 - nudge / 8;
+  const known = Math.min(Math.abs(fails - near), Math.abs(near - passes)) / Math.abs(near);
+  const aside = Math.min(Math.max(nudge * known * perNearness, leastNudge), nudge);
+  const moved = near * (1 + (outward ? aside : -aside));
+  const closing = outward ? passes * (1 + closeTo) : fails / (1 + closeTo);
+  const closes = outward ? closing / near > 1 + leastNudge : closing / near < 1 - leastNudge;
   const wanted = closes && Math.abs(closing - near) < Math.abs(moved - near) ? closing : moved;
   const [low, high] = passes < fails ? [passes, fails] : [fails, passes];
   const rim = 0.02 * (high - low);

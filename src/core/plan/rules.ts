@@ -4,6 +4,7 @@
  * so that no cost passes through it; one for a fixed mass passes all on.
  */
 import { standardDay } from '../air/offset-day.ts';
+import { ENGINEERING, type Tolerance } from '../flight/setup.ts';
 import { crewOf, type Draft, type PlanRequest } from './draft.ts';
 import { type Changed, type Driver, driversOf } from './drivers.ts';
 import { toTheEnd } from './explain.ts';
@@ -15,6 +16,8 @@ import { edgeOf, judged, type Trial, tryOut } from './rules-edge.ts';
 import { besidesOf, flownLater, isRefusedLater } from './slip.ts';
 import { asPumped, CannotPlan, flyOn, flySortie, type Onward, type SortieFlown } from './sortie-flyer.ts';
 
+/** Events nearer than this move no gate by a tenth of a kilogram. */
+const tolerance: Tolerance = { ...ENGINEERING, eventTimeS: 1e-5 };
 /** The straight rule holds where it is off by no more than this part of the cost. */
 const straightWithin = 0.05;
 /** A slope below this over one step is no rule. */
@@ -48,7 +51,7 @@ export function* ruling(request: PlanRequest): Generator<null, Rules> {
     const trials = new Trials(today, { drafted, planned }, driver);
     for (const towards of planned.failure === null ? driver.edges : []) {
       const lookedTo = towards === 'more' ? driver.most : driver.least;
-      const guess = guessOf(planned, flown, lookedTo);
+      const guess = driver.guess?.(log, towards) ?? guessOf(planned, today.gates, flown, lookedTo);
       edges.push(yield* edgeOf({ fly: (value) => trials.at(value), lookedTo, towards, guess }));
     }
     const evaluations = evaluationsOf(today, standard) - before;
@@ -107,7 +110,9 @@ class Held {
   readonly log: Log | null;
   readonly decisions: readonly LegDecisions[];
   private readonly altitudes: Crew['altitudes'];
-  private readonly crews: Crew[] = [];
+  /** Evaluations of all crews before the last one, which may still fly: none but that is held on to. */
+  private before = 0;
+  private last: Crew | null = null;
 
   constructor(request: PlanRequest, altitudes: Crew['altitudes'], log: Log | null) {
     this.request = request;
@@ -120,7 +125,7 @@ class Held {
   }
 
   get evaluations(): number {
-    return this.crews.reduce((sum, { flight }) => sum + flight.evaluations, 0);
+    return this.before + (this.last?.flight.evaluations ?? 0);
   }
 
   /** The best altitude stays that of the aircraft as its deck has it: it is what stands on the cards. */
@@ -130,8 +135,12 @@ class Held {
       const table = altitudes(mach);
       return { altitudeM: (massKg, offsetK) => table.altitudeM(massKg, offsetK) + (raisedM ?? 0) };
     };
-    const crew = { ...crewOf(request, variation), altitudes: raisedM === undefined ? altitudes : raised };
-    this.crews.push(crew);
+    const crew = {
+      ...crewOf(request, variation, tolerance),
+      altitudes: raisedM === undefined ? altitudes : raised,
+    };
+    this.before = this.evaluations;
+    this.last = crew;
     return crew;
   }
 
@@ -212,7 +221,7 @@ class Trials {
       return judged(later, planned.overKg, besides(later));
     }
     if (value === 0) return planned;
-    const crew = today.crew(changed);
+    const crew = { ...today.crew(changed), once: true, near: today.decisions };
     const onward = today.onward(changed);
     if (onward !== null) {
       const { leg } = onward.progress;
@@ -268,7 +277,7 @@ interface Costs extends Pick<DriverRule, 'costs' | 'marks'> {
 
 /** What one driver costs at the gates and marks, how far that is straight, and the same on the standard day. */
 function* costsOf(driver: Driver, today: Held, standard: Held | null): Generator<null, Costs> {
-  const { step, least, most } = driver;
+  const { step, least, ruleTo } = driver;
   const { request, gates } = today;
   const bothWays = least < 0;
   const events = new Map<number, readonly PlanEvent[]>();
@@ -283,8 +292,8 @@ function* costsOf(driver: Driver, today: Held, standard: Held | null): Generator
   const less = bothWays ? yield* cost(today, -step) : null;
   const slopes = slopesOf(more, less);
   const further = (value: number) => cost(today, value);
-  const to = yield* reachOf(slopes, more, most, further);
-  const from = less === null ? null : yield* reachOf(slopes, less, least, further);
+  const to = yield* reachOf(slopes, more, ruleTo, further);
+  const from = less === null ? null : yield* reachOf(slopes, less, ruleTo, further);
   const isStraight = to.isRule || (from?.isRule ?? false);
   const standardSlopes =
     standard && isStraight
@@ -329,13 +338,10 @@ interface Reach {
   readonly flown: readonly Cost[];
 }
 
-/** A way this many steps long is flown in its first third too. */
-const longSteps = 6;
-
 /**
- * For each gate, how far one way the rule holds: to where the part by which it is off passes what it may be, on a parabola through
- * nothing at 0, the step and the next flight, on lines between further ones; to where was looked, where it holds so far. It is looked
- * to where the rule of the dearest gate would be off so much if what it is off grew as up to the step.
+ * For each gate, how far one way the rule holds: to where the fuel by which it is off passes what it may be, both on lines between the
+ * step and one more flight; to where was looked, where it holds so far. That flight is where the rule of the dearest gate would be off
+ * so much if the part that it is off grew as up to the step.
  */
 function* reachOf(
   slopes: readonly number[],
@@ -344,42 +350,29 @@ function* reachOf(
   costAt: (value: number) => Generator<null, Cost>,
 ): Generator<null, Reach> {
   const step = Math.abs(near.value);
-  const offOf = ({ value, kg }: Cost, gate: number): number =>
-    Math.abs(((slopes[gate] / step) * value - kg[gate]) / kg[gate]);
-  const offs = slopes.map((slope, gate) => (isRule(slope) ? offOf(near, gate) : Number.NaN));
-  const dearest = offs.reduce(
-    (best, off, gate) =>
-      off <= straightWithin && !(Math.abs(slopes[gate]) <= Math.abs(slopes[best])) ? gate : best,
+  const offKg = ({ value, kg }: Cost, gate: number): number =>
+    Math.abs((slopes[gate] / step) * value - kg[gate]);
+  const beyondKg = (cost: Cost, gate: number): number =>
+    offKg(cost, gate) - straightWithin * Math.abs(cost.kg[gate]);
+  const holds = slopes.map((slope, gate) => isRule(slope) && beyondKg(near, gate) <= 0);
+  const dearest = holds.reduce(
+    (best, held, gate) => (held && !(Math.abs(slopes[gate]) <= Math.abs(slopes[best])) ? gate : best),
     -1,
   );
-  const flown: Cost[] = [];
-  if (dearest >= 0) {
-    const expected = Math.max((straightWithin / offs[dearest]) * step, 2 * step);
-    const lookedTo = Math.min(expected, Math.abs(farthest));
-    const far = yield* costAt(Math.sign(near.value) * lookedTo);
-    const isLong = lookedTo > longSteps * step || (Number.isNaN(far.kg[dearest]) && lookedTo > 3 * step);
-    if (isLong) flown.push(yield* costAt(far.value / 3));
-    flown.push(far);
+  const partOfStep = (gate: number): number => (straightWithin * Math.abs(near.kg[gate])) / offKg(near, gate);
+  if (dearest < 0) {
+    const reach = slopes.map((_, gate) => (Number.isNaN(near.kg[gate]) ? 0 : near.value * partOfStep(gate)));
+    return { reach, isRule: false, flown: [] };
   }
-  const reach = offs.map((off, gate): number => {
-    if (!(off <= straightWithin)) return Number.isNaN(off) ? 0 : (near.value * straightWithin) / off;
-    let last = { value: near.value, off };
-    for (const cost of flown) {
-      const next = { value: cost.value, off: offOf(cost, gate) };
-      if (Number.isNaN(next.off)) break;
-      if (next.off > straightWithin) {
-        const part = (straightWithin - last.off) / (next.off - last.off);
-        const onLine = last.value + part * (next.value - last.value);
-        const first = last.value === near.value;
-        return first
-          ? (firstRoot([near.value, off], [next.value, next.off], straightWithin, next.value) ?? onLine)
-          : onLine;
-      }
-      last = next;
-    }
-    return last.value;
+  const lookedTo = Math.min(Math.max(partOfStep(dearest), 2) * step, farthest);
+  const far = yield* costAt(Math.sign(near.value) * lookedTo);
+  const reach = slopes.map((_, gate): number => {
+    if (!holds[gate]) return Number.isNaN(near.kg[gate]) ? 0 : near.value * partOfStep(gate);
+    const [before, after] = [near, far].map((cost) => beyondKg(cost, gate));
+    if (Number.isNaN(after)) return near.value;
+    return after <= 0 ? far.value : near.value + (before / (before - after)) * (far.value - near.value);
   });
-  return { reach, isRule: dearest >= 0, flown };
+  return { reach, isRule: true, flown: [far] };
 }
 
 /** The value nearest to 0, no further than `most`, at which a y(x) = a x + b x^2 through two points has a value; null for none. */
@@ -398,14 +391,23 @@ function firstRoot(
     : roots.reduce((one, other) => (Math.abs(other) < Math.abs(one) ? other : one));
 }
 
+/** Of each kilogram less at a contact so much is missing after its worst case: who is lighter burns less on the way. */
+const arrives = 0.95;
+
 /** Where the fuel in hand as planned would be gone at a gate, by what was flown that way with decisions held; null for nowhere. */
-function guessOf({ overKg }: Trial, flown: readonly Cost[], lookedTo: number): number | null {
+function guessOf(
+  { overKg }: Trial,
+  gates: readonly RuleGate[],
+  flown: readonly Cost[],
+  lookedTo: number,
+): number | null {
   const that = flown.filter(({ value }) => value / lookedTo > 0);
   const guesses = overKg.flatMap((over, gate) => {
     const known = that.filter(({ kg }) => !Number.isNaN(kg[gate]));
     const [near, far] = known;
     if (far === undefined) return [];
-    const root = firstRoot([near.value, near.kg[gate]], [far.value, far.kg[gate]], over, lookedTo);
+    const goneKg = gates[gate].kind === 'contact' ? over / arrives : over;
+    const root = firstRoot([near.value, near.kg[gate]], [far.value, far.kg[gate]], goneKg, lookedTo);
     return root === null ? [] : [root];
   });
   return guesses.length === 0 ? null : guesses.reduce((a, b) => (Math.abs(b) < Math.abs(a) ? b : a));

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Area, contains, prepareArea } from '../../../src/core/earth/area.ts';
-import { testAreas } from '../../../src/core/earth/areas.ts';
+import { testAreas, testIncursions } from '../../../src/core/earth/areas.ts';
 import { between, type FlownTrack } from '../../../src/core/earth/flown.ts';
 import { inverse, type Place } from '../../../src/core/earth/line.ts';
 import { readTime } from '../../../src/core/quantities/time.ts';
@@ -41,7 +41,10 @@ function track(nodes: readonly (readonly number[])[], start = '2026-03-04T12:00Z
 }
 
 function find(flown: FlownTrack, of: Area, halfWidthM = 0) {
-  return testAreas(flown, [prepareArea(of)], halfWidthM)[0];
+  const prepared = [prepareArea(of)];
+  const [found] = testAreas(flown, prepared, halfWidthM);
+  expect(testIncursions(flown, prepared, halfWidthM)[0].incursions).toEqual(found.incursions);
+  return found;
 }
 
 function metres(from: readonly number[], to: readonly number[]): number {

@@ -181,7 +181,12 @@ describe('the rules of the day', () => {
   });
 
   /** Planned anew with all that a plan is judged by, the fuel required along each leg among it. */
-  it.each(driversOf(request).map((driver) => ({ driver, name: [driver.key, driver.of ?? 'everywhere'].join(', ') })))(
+  it.each(
+    driversOf(request).map((driver) => ({
+      driver,
+      name: [driver.key, driver.of ?? 'everywhere'].join(', '),
+    })),
+  )(
     '[RULE-8] $name: at the failing value and 1 % nearer the sortie passes, 1 % beyond it fails as said; or it passes as far as was looked',
     ({ driver }) => {
       const { edges } = rule(driver.key, driver.of);
@@ -197,6 +202,30 @@ describe('the rules of the day', () => {
         const fault = faultOf(driver.change(request, 1.01 * passes));
         expect([fault?.key, fault?.leg]).toEqual([limit, leg]);
       }
+    },
+  );
+
+  /** The search for a pushover and a turn ends where it meets its goal, wherever it begins. */
+  it.each([
+    ['drag', 0.08],
+    ['temperature', 18],
+    ['headwind', 30],
+  ] as const)(
+    '[RULE-18] %s %d: looked for near the planned decisions, others are not found than from nothing',
+    (key, value) => {
+      const driver = driversOf(request).find((each) => each.key === key);
+      if (!driver) throw new Error(`no driver ${key}`);
+      const crew = () => crewFor(driver.change(request, value));
+      const alone = flySortie(crew(), null, null);
+      const near = flySortie({ ...crew(), near: decisions, once: true }, null, null);
+      expect(Math.abs(near.landingFuelKg - alone.landingFuelKg)).toBeLessThan(5);
+      alone.legs.forEach((leg, i) => {
+        const { pushover, turns } = near.legs[i].decisions;
+        if (leg.decisions.pushover) expect(pushover?.pushS).toBeCloseTo(leg.decisions.pushover.pushS, 1);
+        leg.decisions.turns.forEach((turn, corner) => {
+          expect(Math.abs((turns[corner]?.leadM ?? 0) - (turn?.leadM ?? 0))).toBeLessThan(200);
+        });
+      });
     },
   );
 
