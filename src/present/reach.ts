@@ -85,9 +85,21 @@ function spanWords({ fromS, toS }: { readonly fromS: number; readonly toS: numbe
   return from === to ? `at ${from}` : `from ${from} to ${to}`;
 }
 
-/** When a choice is open: opening times up, closing times down to the minute; what stays open to the end has no end. */
-export function openWords({ timeS }: Reach, { open, never }: ReachChoice): string {
-  if (open.length === 0) return never ?? 'never enough';
+/**
+ * When a choice is open: opening times up, closing times down to the minute; what stays open to the end has no end. Where it never
+ * is, why, or how much is missing at best.
+ */
+export function openWords({ timeS }: Reach, choice: ReachChoice, gauges: Gauges): string {
+  const { open, never, none, fuelKg, requiredKg } = choice;
+  if (open.length === 0) {
+    const there = fuelKg.filter((kg) => kg !== null);
+    if (never !== null && there.length === 0) {
+      const reasons = [...new Set(none.map(({ why }) => WHY[why]))].join(', ');
+      return never === 'cannot be flown to' ? `${never}: ${reasons}` : never;
+    }
+    if (requiredKg === null) return 'no base within reach of it';
+    return `never, ${shown(gauges('fuelKg'), requiredKg - Math.max(...there), 'required')} short at best`;
+  }
   const [first, last] = [timeS[0], timeS[timeS.length - 1]];
   return open
     .map(({ fromS, toS }) => {
@@ -145,7 +157,7 @@ export function closingTable(reach: Reach, ladder: ReachLadder, gauges: Gauges):
     rows: ladder.choices.map((choice, end) => [
       reach.ends[end].name,
       choice.requiredKg === null ? 'none' : read(gauges('fuelKg'), choice.requiredKg, 'required'),
-      openWords(reach, choice),
+      openWords(reach, choice, gauges),
     ]),
   };
 }

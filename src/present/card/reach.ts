@@ -47,7 +47,7 @@ function ladderCards(plan: Plan, reach: Reach, ladder: ReachLadder): readonly Ca
       ],
       rows: ends.map((end) => [
         words(reach.ends[end].name, requiredWords(ladder, end, gauges)),
-        words(openWords(reach, ladder.choices[end])),
+        words(openWords(reach, ladder.choices[end], gauges)),
         ...moments.map((minute) => arrivalCell(reach, ladder, end, minute, gauges)),
       ]),
     },
