@@ -1,4 +1,7 @@
-/** The page for the flight: typed by its keys, asked where a reading cannot be, flown on, the same after the page was closed. */
+/** The page for the flight: typed by its keys, asked where a reading cannot be, flown on, the same after the page was closed or killed. */
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import packageFile from '../../package.json' with { type: 'json' };
@@ -20,7 +23,7 @@ import {
 import type { Table } from '../../src/present/table.ts';
 import { plainSpaces } from '../../src/present/units.ts';
 import { Flying } from '../../src/web/views/airborne/flying.ts';
-import { type App, openApp, picture, ready, view } from './support/app.ts';
+import { type App, openApp, openProfile, picture, ready, view } from './support/app.ts';
 import { demonstration } from './support/planned.ts';
 
 let app: App;
@@ -158,3 +161,49 @@ it('[WEB-131] every key of the pad is 25 mm with 8 mm between', async () => {
     }
   }
 });
+
+/** The browser that keeps its profile in a folder: its own process, none of those that it started. */
+function browserIn(folder: string): number {
+  const own = readdirSync('/proc').filter((name) => /^\d+$/.test(name));
+  const found = own.find((pid) => {
+    const words = commandOf(pid);
+    return words.includes(`--user-data-dir=${folder}`) && !words.some((word) => word.startsWith('--type='));
+  });
+  return Number(found);
+}
+
+function commandOf(pid: string): readonly string[] {
+  try {
+    return readFileSync(`/proc/${pid}/cmdline`, 'utf8').split('\0');
+  } catch {
+    return [];
+  }
+}
+
+it.runIf(existsSync('/proc/self/cmdline'))(
+  '[WEB-132] a reading that is told to be kept outlives a browser that is killed',
+  async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'ramrise-profile-'));
+    const open = async () => {
+      const context = await openProfile(folder);
+      const page = context.pages()[0] ?? (await context.newPage());
+      await page.goto(app.address);
+      await ready(page);
+      await view(page, 'Airborne');
+      return page;
+    };
+    const page = await open();
+    await page.getByRole('button', { name: /^Fly this plan/ }).click();
+    await page.getByLabel('At [h:min from take-off]').fill('1:10');
+    await page.getByLabel(/^Fuel on board/).fill(String(planned(70)));
+    await page.getByLabel(/^Fuel on board/).press('Enter');
+    await page.getByText('Kept in this browser: 1.').waitFor();
+    const gone = page.waitForEvent('close');
+    process.kill(browserIn(folder), 'SIGKILL');
+    await gone;
+    const again = await open();
+    await again.getByText('1:10 Fuel on board').waitFor();
+    await again.context().close();
+    rmSync(folder, { recursive: true });
+  },
+);

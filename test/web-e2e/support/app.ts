@@ -84,6 +84,11 @@ export async function openApp({ single = false, ...options }: Opening = {}): Pro
   };
 }
 
+/** A browser with a profile that stays in a folder. */
+export function openProfile(folder: string): Promise<BrowserContext> {
+  return chromium.launchPersistentContext(folder, { executablePath: browserFile(), args: flags });
+}
+
 /** The demonstration is shown. */
 export async function ready(page: Page): Promise<void> {
   await page.waitForSelector('html[data-ready=true]');

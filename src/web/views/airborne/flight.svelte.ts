@@ -1,6 +1,6 @@
 /**
  * The flight that readings are compared with: its plan, its sortie and every reading, kept in the browser after each one, so that
- * closing the page or a crash loses nothing. What is shown is worked out from that log alone; what follows is flown in the worker.
+ * closing the page or a kill loses nothing. What is shown is worked out from that log alone; what follows is flown in the worker.
  */
 import type { Answer } from '../../../core/airborne/answer.ts';
 import { Estimator } from '../../../core/airborne/estimator.ts';
@@ -10,18 +10,10 @@ import type { Plan } from '../../../core/plan/plan.ts';
 import { typedUnits } from '../../../files/readings.ts';
 import type { Planner } from '../../planner.ts';
 import type { FollowedOn, SlopesAt } from './flying.ts';
+import { forgetFlight, forgetReading, keepFlight, keepReading, readKept, type SortieText } from './kept.ts';
 
-const planKey = 'airborne-plan';
-const sortieKey = 'airborne-sortie';
-const readingsKey = 'airborne-readings';
 /** A worker that was replaced meanwhile never answers. */
 const patienceMs = 20_000;
-
-/** The text of a sortie at its path; empty where the plan was opened without it. */
-export interface SortieText {
-  readonly path: string;
-  readonly text: string;
-}
 
 export class Flight {
   plan = $state.raw<Plan | null>(null);
@@ -30,6 +22,10 @@ export class Flight {
   followed = $state.raw<(FollowedOn & { readonly answer: Answer }) | null>(null);
   /** As they came, the newest last. */
   log = $state.raw<readonly Entry[]>([]);
+  /** Whether a flight that was kept is being looked for. */
+  opening = $state(true);
+  /** Changes that are not on the disk yet. */
+  keeping = $state(0);
   /** Why the browser could not keep it; empty where it did. */
   unkept = $state('');
   private estimator: Estimator | null = null;
@@ -41,12 +37,22 @@ export class Flight {
 
   constructor(planner: Planner) {
     this.planner = planner;
-    const kept = localStorage.getItem(planKey);
-    if (kept === null) return;
-    this.sortie = JSON.parse(localStorage.getItem(sortieKey) ?? '{"path":"","text":""}');
-    this.start(JSON.parse(kept), null);
-    this.read(keptReadings());
-    void this.follow();
+    void this.open();
+  }
+
+  private async open(): Promise<void> {
+    try {
+      const kept = await readKept();
+      if (kept === null) return;
+      this.sortie = kept.sortie;
+      this.start(kept.plan, null);
+      this.read(kept.readings);
+      void this.follow();
+    } catch (error) {
+      this.unkept = notKept(error);
+    } finally {
+      this.opening = false;
+    }
   }
 
   /** In order of time, one for each time and key. */
@@ -60,15 +66,13 @@ export class Flight {
     this.ready = false;
     this.followed = null;
     this.start(plan, null);
-    this.keep(planKey, JSON.stringify(plan));
-    this.keep(sortieKey, JSON.stringify(sortie));
-    this.keep(readingsKey, '');
+    void this.keep(keepFlight(plan, sortie));
     void this.follow();
   }
 
   add(entry: Entry): void {
     this.read([entry]);
-    this.keep(readingsKey, this.log.map((each) => JSON.stringify(each)).join('\n'));
+    void this.keep(keepReading(entry));
     void this.follow();
   }
 
@@ -79,12 +83,12 @@ export class Flight {
     const log = this.log.slice(0, -1);
     this.start(this.plan, this.slopes);
     this.read(log);
-    this.keep(readingsKey, log.map((each) => JSON.stringify(each)).join('\n'));
+    void this.keep(forgetReading());
     void this.follow();
   }
 
   end(): void {
-    for (const key of [planKey, sortieKey, readingsKey]) localStorage.removeItem(key);
+    void this.keep(forgetFlight());
     this.plan = null;
     this.answer = null;
     this.followed = null;
@@ -139,23 +143,24 @@ export class Flight {
     this.read(log);
   }
 
-  private keep(key: string, text: string): void {
+  private async keep(change: Promise<void>): Promise<void> {
+    this.keeping++;
     try {
-      localStorage.setItem(key, text);
+      await change;
       this.unkept = '';
     } catch (error) {
-      this.unkept = `This browser does not keep the flight (${(error as Error).message}): readings are lost when the page is closed.`;
+      this.unkept = notKept(error);
     }
+    this.keeping--;
   }
+}
+
+function notKept(error: unknown): string {
+  return `This browser does not keep the flight (${(error as Error).message}): readings are lost when the page is closed.`;
 }
 
 function later(ms: number): Promise<null> {
   return new Promise((done) => {
     setTimeout(() => done(null), ms);
   });
-}
-
-function keptReadings(): Entry[] {
-  const lines = (localStorage.getItem(readingsKey) ?? '').split('\n').filter((line) => line !== '');
-  return lines.map((line) => JSON.parse(line));
 }
