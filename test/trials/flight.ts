@@ -29,7 +29,7 @@ export interface Deviation {
   readonly gaugeKg: number;
 }
 
-export const asPlanned: Deviation = {
+const asPlanned: Deviation = {
   drag: 1,
   left: 1,
   right: 1,

@@ -15,7 +15,7 @@ const SIGMA = 50;
 export const white: GaugeError = (luck) => () => SIGMA * luck.normal();
 
 /** Forgotten with 3 minutes. */
-export const correlated: GaugeError = (luck) => {
+const correlated: GaugeError = (luck) => {
   const kept = Math.exp(-1 / 3);
   let error = SIGMA * luck.normal();
   return () => {
@@ -25,13 +25,13 @@ export const correlated: GaugeError = (luck) => {
 };
 
 /** Shown in steps of 100 kg, which scatter by 29 kg, and white beside. */
-export const stepped: GaugeError = (luck) => {
+const stepped: GaugeError = (luck) => {
   const beside = Math.sqrt(SIGMA * SIGMA - 100 ** 2 / 12);
   return (trueKg) => Math.round((trueKg + beside * luck.normal()) / 100) * 100 - trueKg;
 };
 
 /** Fuel that swings in its tanks with a period of 11 s that wanders, and 20 kg of white. */
-export const sloshing: GaugeError = (luck) => {
+const sloshing: GaugeError = (luck) => {
   let phase = 2 * Math.PI * luck.even();
   const swing = Math.sqrt(2 * (SIGMA * SIGMA - 20 * 20));
   return () => {

@@ -1,5 +1,5 @@
 /**
- * `npx tsx test/trials/threshold.ts [SEEDS]`: the evidence that a sortie of 90 min as planned exceeds once in 20, for each noise of the
+ * `npm run trials:threshold [-- SEEDS]`: the evidence that a sortie of 90 min as planned exceeds once in 20, for each noise of the
  * fuel gauge and with all sensors. The threshold of the alert is the greatest of them. Its seeds are none of those that are judged.
  */
 import { chance } from '../support/random.ts';

@@ -2,7 +2,7 @@
 import { Cusum } from '../numerics/cusum.ts';
 import { causes, groupOf } from './causes.ts';
 import { type Expectation, type Expected, newExpected } from './expectation.ts';
-import { type Flown, gaugeNoises, measure, newMeasurement, STATE, Transition } from './model.ts';
+import { type Flown, gaugeNoises, measure, newMeasurement, ORDER, STATE, Transition } from './model.ts';
 import { oddsOf, type Weighed, weigh } from './odds.ts';
 import { type Question, suspect } from './plausible.ts';
 import type { Entry, ReadKey } from './reading.ts';
@@ -22,6 +22,9 @@ const plausibleSd = 5;
 const unseenShare = 0.15;
 /** A speed or height that was read counts for so long [s]. */
 const flownForS = 600;
+/** A first reading of fuel so soon [s], and so many standard deviations off the plan, tells what was loaded. */
+const loadedS = 600;
+const loadedSd = 2;
 /** What a tanker gave may differ from the plan by this share, beside the gauge. */
 const takenShare = 0.02;
 
@@ -31,6 +34,8 @@ const leftOver = { k: 0.5, h: 8 };
 export interface Known {
   readonly cause: number;
   readonly sinceS: number;
+  readonly sinceSdS: number;
+  readonly amplitude: number;
   readonly learnedS: number;
   readonly raisedS: number;
 }
@@ -130,7 +135,8 @@ export class Run {
     const sure = odds.filter(({ key }) => groupOf(key) === group);
     if (sure.reduce((sum, { probability }) => sum + probability, 0) < learnedAt) return null;
     const cause = causes.findIndex(({ key }) => key === best.key);
-    return { cause, sinceS: best.sinceS, learnedS: this.timeS, raisedS };
+    const { sinceS, sinceSdS, amplitude } = best;
+    return { cause, sinceS, sinceSdS, amplitude, learnedS: this.timeS, raisedS };
   }
 
   /** From before the first of the known causes: they open the filters when they begin, and nothing else is looked for. */
@@ -154,15 +160,31 @@ export class Run {
   private advance(timeS: number): void {
     if (timeS <= this.timeS) return;
     while (this.toOpen.length > 0 && this.toOpen[0].sinceS < timeS) {
-      const { cause, sinceS } = this.toOpen.shift() as Known;
-      if (sinceS > this.timeS) this.moveTo(sinceS);
-      for (const watch of this.watches) watch.open(cause);
+      const known = this.toOpen.shift() as Known;
+      if (known.sinceS > this.timeS) this.moveTo(known.sinceS);
+      this.open(known);
     }
     if (!this.silent) {
       const whole = Math.max(this.expectation.endS - this.expectation.startS, 1);
       for (const { bank } of this.watches) bank.begin(this.timeS, (timeS - this.timeS) / whole);
     }
     this.moveTo(timeS);
+  }
+
+  /** The filters open for a cause, and for what it does in the time by which its beginning is unsure. */
+  private open({ cause, sinceS, sinceSdS, amplitude }: Known): void {
+    this.expectation.at(this.planTime(sinceS), before);
+    this.expectation.at(this.planTime(sinceS + sinceSdS), after);
+    lookedUp = null;
+    transition.between(before, after, 0);
+    const { direction } = causes[cause];
+    const moved = direction.slice();
+    transition.apply(moved, ORDER, 1);
+    const meanwhile = moved.map((value, i) => value - direction[i]);
+    for (const watch of this.watches) {
+      watch.open(cause);
+      watch.widenAlong(meanwhile, amplitude);
+    }
   }
 
   private moveTo(timeS: number): void {
@@ -188,6 +210,15 @@ export class Run {
 
   private fuelled(takenKg: number): void {
     for (const watch of this.watches) watch.widen(STATE.fuel, (takenShare * takenKg) ** 2);
+  }
+
+  /** Fuel that was loaded is what is first read, where that is not what was planned: no gauge has stepped before it was read. */
+  private loaded(value: number): void {
+    if (this.timeS - this.expectation.startS > loadedS) return;
+    const { innovation, sd } = this.expectedOf(true);
+    const off = value - innovation;
+    if (Math.abs(off) < loadedSd * sd) return;
+    for (const watch of this.watches) watch.widen(STATE.fuel, off * off);
   }
 
   /** The plan goes on from the end of its next contact, whenever that came. */
@@ -221,6 +252,7 @@ export class Run {
     if (!measure(key, after, this.flownAt(timeS), this.settings.scatter, measurement)) return;
     const isFuel = key === 'fuelKg';
     if (!this.plausible(entry, isFuel)) return;
+    if (isFuel && !this.lastTaken.has(key)) this.loaded(value);
     this.lastTaken.set(key, after.burntKg);
     let strange = 0;
     this.watches.forEach((watch, i) => {

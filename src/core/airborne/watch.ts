@@ -43,7 +43,8 @@ export class Watch {
     if (key === 'temperature' && both) this.widenAlong(both.direction, slopeError);
   }
 
-  private widenAlong(direction: Float64Array, spread: number): void {
+  /** Variance added along a direction of the state. */
+  widenAlong(direction: Float64Array, spread: number): void {
     for (let i = 0; i < ORDER; i++) {
       for (let j = 0; j < ORDER; j++) {
         this.kalman.covariance[i * ORDER + j] += spread * spread * direction[i] * direction[j];

@@ -109,6 +109,25 @@ describe('[AIRBORNE-4] what cannot be is asked about', () => {
   });
 });
 
+describe('[AIRBORNE-8] fuel that was not loaded', () => {
+  const short = (loaded: number) =>
+    answerTo(entriesOf(steady(60), ['fuel'], 4).map((entry) => ({ ...entry, value: entry.value + loaded })));
+
+  it.each([-150, -280, 280])('%f kg are on board, and no fault is alerted', (loaded) => {
+    const { fuelKg, alert, known } = short(loaded);
+    expect(alert).toBeNull();
+    expect(known).toEqual([]);
+    expect(Math.abs(fuelKg.mean - loaded)).toBeLessThan(40);
+  });
+
+  it('a lot of it is asked about once, then taken', () => {
+    const { fuelKg, questions, alert } = short(-2000);
+    expect(questions).toEqual([]);
+    expect(alert).toBeNull();
+    expect(fuelKg.mean).toBeLessThan(-1900);
+  });
+});
+
 describe('[AIRBORNE-5] detects and names', () => {
   it('3 % of fuel flow from the fuel quantity alone, and cannot tell the cause', () => {
     const outcomes = Array.from({ length: 25 }, (_, seed) => read(off, ['fuel'], seed, [45]));
