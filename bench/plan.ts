@@ -5,8 +5,6 @@ import { makePlan } from '../src/core/plan/make-plan.ts';
 import type { Reach } from '../src/core/plan/plan.ts';
 import { reachOf } from '../src/core/plan/reach.ts';
 import { type Draw, Refly } from '../src/core/plan/refly.ts';
-import { rulesOf } from '../src/core/plan/rules.ts';
-import { tankerMatrix } from '../src/core/plan/tanker-cases.ts';
 import { planText } from '../src/files/plan.ts';
 import { readPlanRequest } from '../src/files/plan-request.ts';
 import { keep, line } from './support/clock.ts';
@@ -42,16 +40,6 @@ export async function bench(): Promise<void> {
     keep(answer.fuelKg[0]);
   });
   line('flown again, decisions held', `${reflown.toFixed(1)} ms`, `${evaluations} evaluations`);
-  let rules = rulesOf(request);
-  const ruled = median(() => {
-    rules = rulesOf(request);
-  }, 12);
-  line('the rules of the day', `${ruled.toFixed(0)} ms`, `${rules.evaluations} evaluations`);
-  let matrix = tankerMatrix(request);
-  const troubled = median(() => {
-    matrix = tankerMatrix(request);
-  }, 12);
-  line('each tanker in trouble', `${troubled.toFixed(0)} ms`, `${matrix.cases.length} cases`);
   let reach = reachOf(request, plan);
   const reached = median(() => {
     reach = reachOf(request, plan);

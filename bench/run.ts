@@ -4,6 +4,7 @@ import { bench as airborne } from './airborne.ts';
 import { bench as derivative } from './derivative.ts';
 import { bench as odex } from './odex.ts';
 import { bench as plan } from './plan.ts';
+import { bench as rules } from './rules.ts';
 import { calibration, kept, line } from './support/clock.ts';
 
 const benches: Readonly<Record<string, () => void | Promise<void>>> = {
@@ -12,6 +13,7 @@ const benches: Readonly<Record<string, () => void | Promise<void>>> = {
   derivative,
   odex,
   plan,
+  rules,
 };
 const wanted = process.argv.slice(2);
 
