@@ -166,6 +166,31 @@ describe('a flight after each failure', () => {
   });
 });
 
+describe('the wind of a flight after a failure', () => {
+  it('[REACH-16] is that of the height at which the failure is flown, not of the one it comes from', () => {
+    const speedMS = 210;
+    const windMS = 60;
+    const wayM = 900_000;
+    const low = failure(3000, speedMS);
+    const aircraft = twoEngined();
+    const start = { ...startAt(9000, 0, speedMS, aircraft.balance.emptyMassKg + 15_000), headingRad: 0 };
+    // North along a meridian; a degree of it at the equator is a degree of a circle of 6 335 439 m (WGS 84), 0.2 % less than over the way.
+    const goal = { ...goalAt(0, 3000), latitudeRad: wayM / 6_335_439 };
+    const takesS = (above: number, below: number): number => {
+      const day = windyDay((heightM) => [heightM > 6000 ? above : below, 0]);
+      return new ReachFlight(flightAfter(low, aircraft, day), low).slow(start, goal).timeS;
+    };
+    const stillS = takesS(0, 0);
+    // By hand: the whole way is shorter by D (1/V - 1/(V + w)), but for the ten minutes at most that the way down lasts.
+    const wholeS = wayM / speedMS - wayM / (speedMS + windMS);
+    const downS = (600 * windMS) / (speedMS + windMS);
+    expect(stillS - takesS(0, windMS)).toBeGreaterThan(wholeS - downS);
+    expect(stillS - takesS(0, windMS)).toBeLessThan(wholeS * 1.005);
+    expect(stillS - takesS(windMS, 0)).toBeGreaterThan(0);
+    expect(stillS - takesS(windMS, 0)).toBeLessThan(downS);
+  });
+});
+
 describe('last return and equal times', () => {
   const speedMS = 480 * knot;
   const windMS = 60 * knot;
