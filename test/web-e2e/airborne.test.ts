@@ -3,6 +3,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
+import { AxeBuilder } from '@axe-core/playwright';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import packageFile from '../../package.json' with { type: 'json' };
 import { Estimator } from '../../src/core/airborne/estimator.ts';
@@ -94,6 +95,12 @@ async function expectShown(estimator: Estimator): Promise<void> {
   }
 }
 
+async function expectAccessible(): Promise<void> {
+  const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
+  const { violations } = await new AxeBuilder({ page: app.page }).withTags(tags).analyze();
+  expect(violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html}`))).toEqual([]);
+}
+
 it('[WEB-130] says what the readings come to, asks about a slip, flies on, and goes on after it was closed', async () => {
   const { page } = app;
   await view(page, 'Airborne');
@@ -135,7 +142,9 @@ it('[WEB-130] says what the readings come to, asks about a slip, flies on, and g
   await view(page, 'Airborne');
   await page.getByText('1:20 Fuel on board').first().waitFor();
   await expectShown(estimator);
+  await expectAccessible();
   await button('Night').click();
+  await expectAccessible();
   await picture(page, 'airborne night');
   await button('Night').click();
 });
