@@ -8,7 +8,7 @@ import { type Entry, ReadingLog } from './reading.ts';
 import { type Known, Run } from './run.ts';
 import { type Settings, usualSettings } from './settings.ts';
 
-/** A run is kept after each so many readings or little more, and goes on from there when an earlier reading comes late. */
+/** A run is kept after the last whole moment and at about so many readings before, and goes on from there when an earlier reading comes late. */
 const keptEvery = 30;
 
 export class Estimator {
@@ -67,11 +67,20 @@ export class Estimator {
   private step(entry: Entry): void {
     if (entry.timeS > this.run.entryS && this.run.taken > 0) {
       this.run = this.judged ?? this.judge(this.run);
-      if (this.run.taken - this.kept[this.kept.length - 1].taken >= keptEvery)
-        this.kept.push(this.run.copy());
+      this.keep(entry.timeS);
     }
     this.judged = null;
     this.run.take(entry);
+  }
+
+  /** Keeps the run as it is before a moment: the last one in place of the one that was last, where it lies close behind those before. */
+  private keep(momentS: number): void {
+    const { kept, run, log } = this;
+    const [before, last] = kept.slice(-2);
+    const isLast = momentS === log.entries[log.entries.length - 1].timeS;
+    if (!isLast && run.taken - kept[kept.length - 1].taken < keptEvery) return;
+    if (last !== undefined && last.taken - before.taken < keptEvery) kept.pop();
+    kept.push(run.copy());
   }
 
   private judge(run: Run): Run {
