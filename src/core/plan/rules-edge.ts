@@ -95,7 +95,7 @@ function soFar(drafted: Draft, overKg: readonly number[]) {
  * Fuel on board less required at the end of each leg that was flown to it: what its worst case, or the approach, lands with above
  * the reserve; that case may not be flown to its end at all. `known` is that of the first legs.
  */
-function overAtEnds({ crew, flown }: Draft, known: readonly number[] = []): number[] {
+export function overAtEnds({ crew, flown }: Draft, known: readonly number[] = []): number[] {
   const { sortie } = crew;
   return flown.legs.map((leg, index) => {
     if (index < known.length) return known[index];

@@ -8,13 +8,21 @@ import { ENGINEERING, type Tolerance } from '../flight/setup.ts';
 import { crewOf, type Draft, type PlanRequest } from './draft.ts';
 import { type Changed, type Driver, driversOf } from './drivers.ts';
 import { toTheEnd } from './explain.ts';
-import { copyProgress, EventLog, Log, newProgress } from './log.ts';
+import { EventLog, Log } from './log.ts';
 import { type Mark, marksOf } from './outcome.ts';
 import type { DriverRule, LegDecisions, PlanEvent, RuleCost, RuleEdge, RuleGate, Rules } from './plan.ts';
 import type { Crew } from './route-flight.ts';
 import { edgeOf, judged, type Trial, tryOut } from './rules-edge.ts';
 import { besidesOf, flownLater, isRefusedLater } from './slip.ts';
-import { asPumped, CannotPlan, flyOn, flySortie, type Onward, type SortieFlown } from './sortie-flyer.ts';
+import {
+  asPumped,
+  CannotPlan,
+  flyOn,
+  flySortie,
+  type Onward,
+  onwardFrom,
+  type SortieFlown,
+} from './sortie-flyer.ts';
 
 /** Events nearer than this move no gate by a tenth of a kilogram. */
 const tolerance: Tolerance = { ...ENGINEERING, eventTimeS: 1e-5 };
@@ -172,18 +180,8 @@ class Held {
 
   /** From the contact before which nothing differs; null where all of it is to be flown. */
   onward({ fromContact }: Changed): Onward | null {
-    const { legs, refuellings, takeOff } = this.flown;
-    if (fromContact === undefined || legs[fromContact] === undefined) return null;
-    const { end, route } = legs[fromContact];
-    const progress = newProgress();
-    copyProgress(end, progress);
-    return {
-      progress,
-      route,
-      legs: legs.slice(0, fromContact),
-      refuellings: refuellings.slice(0, fromContact),
-      takeOff,
-    };
+    const isFlown = fromContact !== undefined && this.flown.legs[fromContact] !== undefined;
+    return isFlown ? onwardFrom(this.flown, fromContact) : null;
   }
 }
 

@@ -80,6 +80,20 @@ export interface Onward extends Pick<SortieFlown, 'takeOff'> {
   readonly refuellings: readonly Refuelling[];
 }
 
+/** From the end of a leg that was flown, before its contact and any wait there. */
+export function onwardFrom({ legs, refuellings, takeOff }: SortieFlown, leg: number): Onward {
+  const { end, route } = legs[leg];
+  const progress = newProgress();
+  copyProgress(end, progress);
+  return {
+    progress,
+    route,
+    legs: legs.slice(0, leg),
+    refuellings: refuellings.slice(0, leg),
+    takeOff,
+  };
+}
+
 /** Flies the rest of a sortie; of what is written to `log` nothing is before it. */
 export function flyOn(
   crew: Crew,

@@ -22,9 +22,9 @@ import type {
 } from './plan.ts';
 import { fuelAfterDivert } from './required.ts';
 import type { Crew } from './route-flight.ts';
-import { judged } from './rules-edge.ts';
+import { judged, overAtEnds } from './rules-edge.ts';
 import type { Contact, Sortie } from './sortie.ts';
-import { fuelOf, type LegFlown } from './sortie-flyer.ts';
+import { asPumped, flyOn, fuelOf, type LegFlown, onwardFrom } from './sortie-flyer.ts';
 import { tankerOwnOf } from './tanker-own.ts';
 
 const lateS = 20 * 60;
@@ -45,8 +45,9 @@ export function* tankersInTrouble(
   { pairs = false }: TankerQuestion = {},
 ): Generator<null, TankerMatrix> {
   const { sortie } = request;
-  const planned = crewOf(request);
-  let evaluations = 0;
+  const planned = draft(crewOf(request));
+  const matrix = new Matrix(planned);
+  let evaluations = planned.crew.flight.evaluations;
   const singles = sortie.legs.flatMap(({ end }, leg): TankerFault[][] =>
     end.kind === 'landing' ? [] : troubles.map((trouble) => [{ leg, tanker: end.tanker.name, trouble }]),
   );
@@ -55,9 +56,13 @@ export function* tankersInTrouble(
     : [];
   const cases: TankerCase[] = [];
   for (const faults of [...singles, ...twos]) {
-    const changed = { ...request, sortie: inTrouble(sortie, faults) };
-    const crew = { ...crewOf(changed), altitudes: planned.altitudes };
-    cases.push(caseOf(draft(crew), faults));
+    const crew = {
+      ...crewOf({ ...request, sortie: inTrouble(sortie, faults) }),
+      altitudes: planned.crew.altitudes,
+      once: true,
+      near: planned.flown.legs.map(({ decisions }) => decisions),
+    };
+    cases.push(matrix.caseOf(crew, faults));
     evaluations += crew.flight.evaluations;
     yield null;
   }
@@ -74,37 +79,118 @@ function inTrouble(sortie: Sortie, faults: readonly TankerFault[]): Sortie {
   }, sortie);
 }
 
-function caseOf(drafted: Draft, faults: readonly TankerFault[]): TankerCase {
-  const absent = faults.find(({ trouble }) => trouble === 'absent');
-  const reached = faults.filter(({ leg }) => absent === undefined || leg <= absent.leg);
-  const recoveries = reached.flatMap((fault) => recoveryOf(drafted, fault));
-  const goesOn = absent === undefined ? goesOnOf(drafted) : null;
-  const flown = recoveries.filter(({ overReserveKg }) => overReserveKg !== null);
-  const least = flown.reduce<TankerRecovery | null>(
-    (worst, each) => (worst === null || over(each) < over(worst) ? each : worst),
-    null,
-  );
-  // Of two troubles the second is met at its own contact: there the crew turns away, at once or while it waits.
-  const last = recoveries.at(-1);
-  const own = ownIn(drafted, faults, absent?.leg ?? null);
-  const turnsAway = last !== undefined && (over(last) >= 0 || last.decideByS !== null);
-  return {
-    faults,
-    goesOn,
-    recoveries,
-    binding: least?.tanker ?? null,
-    safe: goesOn?.flyable === true || turnsAway,
-    tankers: own.map(({ tanker, overReserveKg }) => ({ tanker, overReserveKg })),
-    account: accountOf(drafted, absent?.leg ?? null, own),
-  };
+/** The planned sortie, flown again from where a trouble begins. */
+class Matrix {
+  private readonly planned: Draft;
+  private readonly plannedOverKg: readonly number[];
+  /** By the end of the leg from which it is waited. */
+  private readonly waits = new Map<LegFlown, number | null>();
+
+  constructor(planned: Draft) {
+    this.planned = planned;
+    this.plannedOverKg = overAtEnds(planned);
+  }
+
+  caseOf(crew: Crew, faults: readonly TankerFault[]): TankerCase {
+    const { planned } = this;
+    const from = this.firstDifferent(faults);
+    const drafted = from === null ? { ...planned, crew } : this.flownFrom(crew, from);
+    const absent = faults.find(({ trouble }) => trouble === 'absent');
+    const reached = faults.filter(({ leg }) => absent === undefined || leg <= absent.leg);
+    const same = from ?? planned.flown.legs.length;
+    const recoveries = reached.flatMap((fault) => this.recoveryOf(drafted, fault, fault.leg <= same));
+    const goesOn = absent === undefined ? goesOnOf(drafted, this.plannedOverKg.slice(0, same)) : null;
+    const flown = recoveries.filter(({ overReserveKg }) => overReserveKg !== null);
+    const least = flown.reduce<TankerRecovery | null>(
+      (worst, each) => (worst === null || over(each) < over(worst) ? each : worst),
+      null,
+    );
+    // Of two troubles the second is met at its own contact: there the crew turns away, at once or while it waits.
+    const last = recoveries.at(-1);
+    const own = ownIn(drafted, faults, absent?.leg ?? null);
+    const turnsAway = last !== undefined && (over(last) >= 0 || last.decideByS !== null);
+    return {
+      faults,
+      goesOn,
+      recoveries,
+      binding: least?.tanker ?? null,
+      safe: goesOn?.flyable === true || turnsAway,
+      tankers: own.map(({ tanker, overReserveKg }) => ({ tanker, overReserveKg })),
+      account: accountOf(drafted, absent?.leg ?? null, own),
+    };
+  }
+
+  /** The first leg whose contact differs from the planned one: with half of its fuel a tanker gives less at each of its contacts. */
+  private firstDifferent(faults: readonly TankerFault[]): number | null {
+    const { legs } = this.planned.crew.sortie;
+    const different = faults.flatMap(({ leg, tanker, trouble }) => {
+      if (trouble === 'absent') return [];
+      if (trouble === 'late') return [leg];
+      return [legs.findIndex(({ end }) => end.kind === 'contact' && end.tanker.name === tanker)];
+    });
+    return different.length === 0 ? null : Math.min(...different);
+  }
+
+  private flownFrom(crew: Crew, leg: number): Draft {
+    const { log: before, flown } = this.planned;
+    if (flown.legs[leg] === undefined) return { ...this.planned, crew };
+    const log = before.beforeContact(leg);
+    return { crew, log, flown: asPumped(crew, log, flyOn(crew, null, log, onwardFrom(flown, leg))) };
+  }
+
+  /**
+   * Turned away at a contact, or where half of the fuel came at the disconnect; none where it is not reached. `isAsPlanned` tells that
+   * the contact is come to as planned.
+   */
+  private recoveryOf(
+    drafted: Draft,
+    { leg, tanker, trouble }: TankerFault,
+    isAsPlanned: boolean,
+  ): TankerRecovery[] {
+    const { crew, flown } = drafted;
+    const { end } = crew.sortie.legs[leg];
+    const at = flown.legs[leg];
+    if (end.kind === 'landing' || at === undefined) return [];
+    const half = trouble === 'half';
+    const refuelling = flown.refuellings[leg];
+    if (half && refuelling === undefined) return [];
+    const turned = half ? atDisconnect(drafted, at, refuelling) : at;
+    const { fuelOnLandingKg, pressureAltitudeM } = turnAway(crew, end, turned);
+    const landed = Number.isNaN(fuelOnLandingKg) ? null : fuelOnLandingKg;
+    const takeOffS = crew.sortie.takeOff.timeS;
+    const arrived = isAsPlanned ? this.planned.flown.legs[leg] : arrivedAt(drafted, at, leg);
+    const waitsFrom = half ? turned : arrived;
+    const waitS = this.lastWaitS(crew, end, waitsFrom);
+    return [
+      {
+        tanker,
+        base: end.worstCase.base.name,
+        pressureAltitudeM,
+        timeS: turned.end.state.timeS - takeOffS,
+        fuelKg: turned.endFuelKg,
+        fuelOnLandingKg: landed,
+        overReserveKg: landed === null ? null : landed - crew.sortie.landingReserveKg,
+        aboveLandingMassKg: landed === null ? null : aboveLandingMass(crew, landed),
+        decideByS: waitS === null ? null : waitsFrom.end.state.timeS + waitS - takeOffS,
+      },
+    ];
+  }
+
+  private lastWaitS(crew: Crew, contact: Contact, at: LegFlown): number | null {
+    const known = this.waits.get(at);
+    if (known !== undefined) return known;
+    const waitS = lastWaitS(crew, contact, at);
+    this.waits.set(at, waitS);
+    return waitS;
+  }
 }
 
 function over({ overReserveKg }: TankerRecovery): number {
   return overReserveKg ?? Number.NEGATIVE_INFINITY;
 }
 
-function goesOnOf(drafted: Draft): TankerGoesOn {
-  const { failure, leastInHandKg } = judged(drafted);
+function goesOnOf(drafted: Draft, knownKg: readonly number[]): TankerGoesOn {
+  const { failure, leastInHandKg } = judged(drafted, overAtEnds(drafted, knownKg));
   const { stopped, landingFuelKg } = drafted.flown;
   return {
     flyable: failure === null,
@@ -113,36 +199,6 @@ function goesOnOf(drafted: Draft): TankerGoesOn {
     leastInHandKg: stopped ? null : leastInHandKg,
     fuelOnLandingKg: stopped ? null : landingFuelKg,
   };
-}
-
-/** Turned away at a contact, or where half of the fuel came at the disconnect; none where it is not reached. */
-function recoveryOf(drafted: Draft, { leg, tanker, trouble }: TankerFault): TankerRecovery[] {
-  const { crew, flown } = drafted;
-  const { end } = crew.sortie.legs[leg];
-  const at = flown.legs[leg];
-  if (end.kind === 'landing' || at === undefined) return [];
-  const half = trouble === 'half';
-  const refuelling = flown.refuellings[leg];
-  if (half && refuelling === undefined) return [];
-  const turned = half ? atDisconnect(drafted, at, refuelling) : at;
-  const { fuelOnLandingKg, pressureAltitudeM } = turnAway(crew, end, turned);
-  const landed = Number.isNaN(fuelOnLandingKg) ? null : fuelOnLandingKg;
-  const takeOffS = crew.sortie.takeOff.timeS;
-  const waitsFrom = half ? turned : arrivedAt(drafted, at, leg);
-  const waitS = lastWaitS(crew, end, waitsFrom);
-  return [
-    {
-      tanker,
-      base: end.worstCase.base.name,
-      pressureAltitudeM,
-      timeS: turned.end.state.timeS - takeOffS,
-      fuelKg: turned.endFuelKg,
-      fuelOnLandingKg: landed,
-      overReserveKg: landed === null ? null : landed - crew.sortie.landingReserveKg,
-      aboveLandingMassKg: landed === null ? null : aboveLandingMass(crew, landed),
-      decideByS: waitS === null ? null : waitsFrom.end.state.timeS + waitS - takeOffS,
-    },
-  ];
 }
 
 /** null where the deck states no greatest mass on landing. */
@@ -196,26 +252,29 @@ function arrivedAt({ log }: Draft, at: LegFlown, leg: number): LegFlown {
 const nearKg = 1;
 const mostRounds = 8;
 
+/** Of each kilogram less so much less lands: a lighter aircraft burns less on the way. */
+const arrives = 0.95;
+const probeS = 60;
+
 /** How long the receiver can wait where it is and still land with the reserve; null where it cannot from the start. */
 function lastWaitS(crew: Crew, contact: Contact, at: LegFlown): number | null {
-  const overAfter = (waitS: number): number => {
-    const waited = waitedFor(crew, contact, at, waitS);
-    if (waited === null) return Number.NaN;
-    return turnAway(crew, contact, waited).fuelOnLandingKg - crew.sortie.landingReserveKg;
-  };
-  const atOnce = overAfter(0);
+  const overAfter = (waited: LegFlown | null): number =>
+    waited === null
+      ? Number.NaN
+      : turnAway(crew, contact, waited).fuelOnLandingKg - crew.sortie.landingReserveKg;
+  const atOnce = overAfter(at);
+  const probe = waitedFor(crew, contact, at, probeS);
   if (!(atOnce >= 0)) return null;
-  const probeS = 60;
-  let rateKgS = (atOnce - overAfter(probeS)) / probeS;
+  let rateKgS = probe === null ? 1 : (arrives * (at.endFuelKg - probe.endFuelKg)) / probeS;
   let known = { waitS: 0, overKg: atOnce };
   for (let round = 0; round < mostRounds && known.overKg > nearKg; round++) {
     // Short of the line, so that what is answered has its reserve.
     const waitS = known.waitS + (known.overKg - nearKg / 2) / rateKgS;
-    const overKg = overAfter(waitS);
+    const overKg = overAfter(waitedFor(crew, contact, at, waitS));
     if (overKg >= 0) {
       rateKgS = Math.max((known.overKg - overKg) / (waitS - known.waitS), 1e-3);
       known = { waitS, overKg };
-    } else rateKgS *= Number.isNaN(overKg) ? 2 : 1.02;
+    } else rateKgS = Number.isNaN(overKg) ? 2 * rateKgS : (known.overKg - overKg) / (waitS - known.waitS);
   }
   return known.waitS;
 }
