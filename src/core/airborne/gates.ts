@@ -11,8 +11,8 @@ export interface GateFuel extends Gate {
 }
 
 /**
- * Gates of the leg that is flown, to its contact or landing: beyond a contact the tanker decides. A gate is a place: a headwind
- * costs the flow there for as long as it delays.
+ * Gates of the leg that is flown, to its contact or landing: beyond a contact the tanker decides. A gate is a place: what a
+ * headwind loses of the way is made up for in the fastest level flight before it, at the fuel flow there.
  */
 export function gatesAhead(expectation: Expectation, now: Expected, mixture: Mixture): GateFuel[] {
   const contact = expectation.contacts.find(({ startS }) => startS >= now.timeS);
@@ -23,6 +23,7 @@ export function gatesAhead(expectation: Expectation, now: Expected, mixture: Mix
 }
 
 const then = newExpected();
+const madeUp = newExpected();
 const row = new Float64Array(ORDER);
 
 function gateOf(gate: Gate, expectation: Expectation, now: Expected, mixture: Mixture): GateFuel {
@@ -38,9 +39,26 @@ function gateOf(gate: Gate, expectation: Expectation, now: Expected, mixture: Mi
   };
 }
 
-/** How much later a place is reached, along the state; `then` is the plan there. */
+/** Moments looked at between now and a gate. */
+const samples = 20;
+
+/** Fills `madeUp` with the fastest moment until a gate at which power follows drag; that of the gate where there is none. */
+function findMadeUp(timeS: number, expectation: Expectation, now: Expected): void {
+  let fastest = 0;
+  let bestS = timeS;
+  for (let i = 0; i <= samples; i++) {
+    const atS = now.timeS + (i / samples) * (timeS - now.timeS);
+    expectation.at(atS, madeUp);
+    if (madeUp.dragFlowKgS <= 0 || madeUp.groundSpeedMS <= fastest) continue;
+    fastest = madeUp.groundSpeedMS;
+    bestS = atS;
+  }
+  expectation.at(bestS, madeUp);
+}
+
+/** How much later a place is reached, along the state; `then` is the plan there, `madeUp` where what is lost of the way is flown. */
 function laterAlong(timeS: number, now: Expected, out: Float64Array): void {
-  const speed = Math.max(1, then.groundSpeedMS);
+  const speed = Math.max(1, madeUp.groundSpeedMS);
   out.fill(0);
   out[STATE.lag] = 1 / speed;
   out[STATE.headwind] = (timeS - now.timeS) / speed;
@@ -49,9 +67,10 @@ function laterAlong(timeS: number, now: Expected, out: Float64Array): void {
 
 /** Fuel at the place that the plan reaches at a time, beside that of the plan, along the state [kg for each unit]. */
 export function fuelAlong(timeS: number, expectation: Expectation, now: Expected, out: Float64Array): void {
+  findMadeUp(timeS, expectation, now);
   expectation.at(timeS, then);
   laterAlong(timeS, now, out);
-  for (let i = 0; i < ORDER; i++) out[i] *= -then.fuelFlowKgS;
+  for (let i = 0; i < ORDER; i++) out[i] *= -madeUp.fuelFlowKgS;
   out[STATE.fuel] += 1;
   out[STATE.left] -= 0.5 * (then.burntKg - now.burntKg);
   out[STATE.right] -= 0.5 * (then.burntKg - now.burntKg);
