@@ -171,9 +171,15 @@ function pullCard(plan: Plan, table: ManoeuvreTable, gauges: Gauges): Card {
     notes: [
       `Pulled at the usual rate the warning sounds ${read(gauges('loadFactor'), table.leadLoadFactor, 'required')}\u00a0g earlier.`,
       ...heldNotes(plan, gauges),
-      `Push: from the slowest level turn until level, power as before but no afterburner, pulled to the warning; ${clearance(plan, gauges)}`,
+      `Push: from the slowest level turn until level, no afterburner, pulled to the warning${slower(first)}; ${clearance(plan, gauges)}`,
     ],
   };
+}
+
+/** Why a push out of level flight may cost more than one out of a turn. */
+function slower({ pushes }: ManoeuvreRow): string {
+  const [level, steep] = [pushes[0]?.lostM ?? 0, pushes.at(-1)?.lostM ?? 0];
+  return level > steep ? '; wings level it comes slower, with more speed to regain' : '';
 }
 
 function heldNotes({ manoeuvreRules: { heldTo } }: Plan, gauges: Gauges): readonly string[] {
