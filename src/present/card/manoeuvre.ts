@@ -169,8 +169,10 @@ function pullCard(plan: Plan, table: ManoeuvreTable, gauges: Gauges): Card {
       rows: table.rows.map((row) => pullRow(row, gauges)),
     },
     notes: [
-      `Pulled at the usual rate the warning sounds ${read(gauges('loadFactor'), table.leadLoadFactor, 'required')}\u00a0g earlier.`,
-      ...heldNotes(plan, gauges),
+      [
+        `Pulled at the usual rate the warning sounds ${read(gauges('loadFactor'), table.leadLoadFactor, 'required')}\u00a0g earlier.`,
+        ...heldNotes(plan, gauges),
+      ].join(' '),
       `Push: from the slowest level turn until level, no afterburner, pulled to the warning${slower(first)}; ${clearance(plan, gauges)}`,
     ],
   };
