@@ -3,7 +3,7 @@ import type { Aircraft } from '../aircraft/aircraft.ts';
 import type { Plan } from '../plan/plan.ts';
 import { type Advice, advising } from './advice.ts';
 import type { Answer } from './answer.ts';
-import { deviationOf, stateWhere } from './deviation.ts';
+import { type Deviation, deviationOf, stateWhere } from './deviation.ts';
 import { type Expectation, newExpected } from './expectation.ts';
 import { fuelAlong } from './gates.ts';
 import { type InletGauge, inletGauge } from './gauge.ts';
@@ -64,7 +64,7 @@ const slowMS = 220;
 export function* following(told: Told, on: FlyingOn | null, why: string | null): Generator<null, Follows> {
   const { plan, answer } = told;
   const now: Now = { timeS: answer.timeS, planTimeS: answer.planTimeS, takeOffS: told.takeOffS };
-  const deviation = deviationOf(answer.state.mean);
+  const deviation = deviationNow(told);
   const notComputed = why === null ? [] : [why];
   const beyondData: string[] = [];
   let mean: FlownOn | null = null;
@@ -76,7 +76,7 @@ export function* following(told: Told, on: FlyingOn | null, why: string | null):
     try {
       mean = on.fly(now, deviation);
       yield null;
-      worse = on.fly(now, deviationOf(stateWhere(answer.state, endRow(told), 1)));
+      worse = on.fly(now, deviationNow(told, stateWhere(answer.state, endRow(told), 1)));
       yield null;
       const reach = yield* flyingReach(on, now, deviation);
       ends = reach.ends;
@@ -108,6 +108,25 @@ export function* following(told: Told, on: FlyingOn | null, why: string | null):
     notComputed,
     evaluations,
   };
+}
+
+/**
+ * What is flown on with. Where a tanker was left at another time than planned the plan's clock was set by that: the way lost before it is in
+ * the clock already, and what counts is lost since, as a distance that was read tells or else the headwind.
+ */
+export function deviationNow(
+  { plan, answer, readings }: Pick<Told, 'plan' | 'answer' | 'readings'>,
+  state: ArrayLike<number> = answer.state.mean,
+): Deviation {
+  const deviation = deviationOf(state);
+  const shiftS = answer.timeS - answer.planTimeS;
+  const left = plan.refuellings.findLast(({ disconnectS }) => disconnectS <= answer.planTimeS);
+  if (shiftS === 0 || left === undefined) return deviation;
+  const sinceS = left.disconnectS + shiftS;
+  const read = readings.some(
+    ({ key, timeS, status }) => key === 'distanceM' && timeS > sinceS && status !== 'withdrawn',
+  );
+  return read ? deviation : { ...deviation, lagM: deviation.headwindMS * (answer.timeS - sinceS) };
 }
 
 const at = newExpected();

@@ -4,7 +4,7 @@ import type { Answer } from '../../../src/core/airborne/answer.ts';
 import { deckSlopes } from '../../../src/core/airborne/deck-slopes.ts';
 import { Estimator } from '../../../src/core/airborne/estimator.ts';
 import { Expectation } from '../../../src/core/airborne/expectation.ts';
-import { type Follows, following } from '../../../src/core/airborne/follow.ts';
+import { deviationNow, type Follows, following } from '../../../src/core/airborne/follow.ts';
 import { STATE } from '../../../src/core/airborne/model.ts';
 import type { Entry } from '../../../src/core/airborne/reading.ts';
 import { FlyingOn } from '../../../src/core/airborne/refly.ts';
@@ -79,6 +79,24 @@ describe('[AIRFOLLOW-1] flown on', () => {
     expect(whole?.best?.end).toBe(plan.reach?.ends[best].name);
     expect(next?.inS).toBeGreaterThanOrEqual(0);
     for (const row of reach ?? []) expect(row.beyondData).toBe(false);
+  });
+});
+
+describe('[AIRFOLLOW-4] where the flight is beside its plan', () => {
+  it('after a tanker was left late the way lost before it counts no more, and after it the headwind', () => {
+    const { answer } = readTo(10, 0);
+    const [first] = plan.refuellings;
+    const late = 600;
+    // 20 min after the disconnect, a headwind of 10 m/s: 12 km; 54 km lost before.
+    const planTimeS = first.disconnectS + 1200;
+    const mean = answer.state.mean.slice();
+    [mean[STATE.lag], mean[STATE.headwind]] = [54_000, 10];
+    const now = { ...answer, planTimeS, timeS: planTimeS + late, state: { ...answer.state, mean } };
+    expect(deviationNow({ plan, answer: now, readings: [] }).lagM).toBeCloseTo(12_000, 6);
+    // The same on the plan's own clock, and with a distance that was read since.
+    expect(deviationNow({ plan, answer: { ...now, timeS: planTimeS }, readings: [] }).lagM).toBe(54_000);
+    const distance: Entry = { timeS: planTimeS + late - 60, key: 'distanceM', value: 1, status: 'read' };
+    expect(deviationNow({ plan, answer: now, readings: [distance] }).lagM).toBe(54_000);
   });
 });
 

@@ -1,9 +1,8 @@
 /** A flight flown on in the worker: its plan made ready once, then what follows from each answer. */
 import type { Answer } from '../../../core/airborne/answer.ts';
 import { deckSlopes } from '../../../core/airborne/deck-slopes.ts';
-import { deviationOf } from '../../../core/airborne/deviation.ts';
 import { Expectation, type FlowSlopes } from '../../../core/airborne/expectation.ts';
-import { type Follows, following } from '../../../core/airborne/follow.ts';
+import { deviationNow, type Follows, following } from '../../../core/airborne/follow.ts';
 import { areasNow } from '../../../core/airborne/reach-flown.ts';
 import type { Entry } from '../../../core/airborne/reading.ts';
 import { FlyingOn } from '../../../core/airborne/refly.ts';
@@ -54,7 +53,7 @@ export class Flying {
     const told = { plan, answer, readings, expectation, takeOffS };
     const follows = yield* following(told, on, this.why);
     const now = { timeS: answer.timeS, planTimeS: answer.planTimeS, takeOffS };
-    const areas = on === null ? [] : yield* areasNow(on, now, deviationOf(answer.state.mean));
+    const areas = on === null ? [] : yield* areasNow(on, now, deviationNow(told));
     return { follows, areas };
   }
 }
