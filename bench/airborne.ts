@@ -3,7 +3,7 @@ import { advising } from '../src/core/airborne/advice.ts';
 import { deckSlopes } from '../src/core/airborne/deck-slopes.ts';
 import { deviationOf } from '../src/core/airborne/deviation.ts';
 import { Estimator } from '../src/core/airborne/estimator.ts';
-import { Expectation } from '../src/core/airborne/expectation.ts';
+import { Expectation, newExpected } from '../src/core/airborne/expectation.ts';
 import { following } from '../src/core/airborne/follow.ts';
 import { areasNow, flyingReach } from '../src/core/airborne/reach-flown.ts';
 import type { Entry } from '../src/core/airborne/reading.ts';
@@ -67,6 +67,41 @@ export async function bench(): Promise<void> {
     },
     () => ', with its answer',
   );
+  // Six values a minute as planned.
+  const at = newExpected();
+  const full = Array.from({ length: 90 }, (_, i): Entry[] => {
+    const timeS = 60 * (i + 5);
+    expectation.at(timeS, at);
+    const half = at.fuelFlowKgS / 2;
+    const values = {
+      mach: at.mach,
+      fuelKg: at.fuelKg,
+      fuelFlowLeftKgS: half,
+      fuelFlowRightKgS: half,
+      inletTemperatureK: at.inletTemperatureK,
+      groundSpeedMS: at.groundSpeedMS,
+    };
+    return Object.entries(values).map(([key, value]) => ({
+      timeS,
+      key: key as keyof typeof values,
+      value,
+      status: 'read',
+    }));
+  }).flat();
+  const filled = new Estimator(expectation);
+  for (const entry of full) filled.add(entry);
+  for (const [name, corrected] of [
+    ['10 min back', full[full.length - 60]],
+    ['the very first', full[0]],
+  ] as const) {
+    tell(
+      `one of ${full.length} readings corrected, ${name}`,
+      (round) => {
+        filled.add({ ...corrected, status: 'corrected', value: corrected.value + 1e-6 * round });
+      },
+      () => '',
+    );
+  }
   const answer = logged().answer();
   const on = new FlyingOn(request, plan);
   const takeOffS = request.sortie.takeOff.timeS;

@@ -79,8 +79,7 @@ export class Run {
   }
 
   copy(): Run {
-    const other = new Run(this.expectation, this.settings);
-    Object.assign(other, this);
+    const other: Run = Object.assign(Object.create(Run.prototype), this);
     other.watches = this.watches.map((watch) => watch.copy());
     other.known = [...this.known];
     other.questions = [...this.questions];
