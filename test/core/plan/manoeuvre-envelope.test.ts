@@ -9,6 +9,7 @@ import { crewOf } from '../../../src/core/plan/draft.ts';
 import { makePlan } from '../../../src/core/plan/make-plan.ts';
 import { ManoeuvreBounds } from '../../../src/core/plan/manoeuvre-bounds.ts';
 import { envelopeOf } from '../../../src/core/plan/manoeuvre-envelope.ts';
+import { answerManoeuvre } from '../../../src/core/plan/manoeuvre-question.ts';
 import { pushAt } from '../../../src/core/plan/manoeuvre-table.ts';
 import type { ManoeuvreRules } from '../../../src/core/plan/sortie.ts';
 import { lowPushCards } from '../../../src/present/card/manoeuvre.ts';
@@ -89,6 +90,30 @@ describe('the envelope of load factor', () => {
       // Mach to 1e-4, so that speed is good to 0.03 m/s.
       expect(warnedUpTo[i].at.equivalentAirspeedMS / slowest).toBeCloseTo(Math.sqrt(loadFactor / 0.8), 3);
     });
+  });
+
+  it('[MAN-28] has warning and bound at one load factor where it says so, in the table of a question asked there too', () => {
+    const request = requestOf(longLoopText);
+    for (const { pressureAltitudeM, envelope } of plan.manoeuvres) {
+      for (const { bound, at, loadFactor } of envelope?.warnedUpTo ?? []) {
+        const answer = answerManoeuvre(request, {
+          pressureAltitudeM,
+          speed: { key: 'mach', si: at.mach },
+          // Full tanks are full to a rounding.
+          fuelKg: Math.min(envelope?.fuelKg ?? Number.NaN, plan.aircraft.fuelCapacityKg),
+          bankRad: null,
+          loadFactor: null,
+          place: null,
+          timeS: null,
+          groundM: null,
+        });
+        if (!('table' in answer)) throw new Error('a question without a bank asks for the table');
+        const [{ bounds }] = answer.table.rows;
+        expect(bounds[bound]).toBeCloseTo(loadFactor, 7);
+        // Mach to 1e-4, at which the warning rises by some 4 g for each Mach.
+        expect(Math.abs((bounds.warning ?? 0) - loadFactor)).toBeLessThan(1e-3);
+      }
+    }
   });
 
   it('[MAN-21] ends where a limit of speed of the deck is met, and names it', () => {
