@@ -6,7 +6,7 @@ import { chance } from '../support/random.ts';
 import { cruise, type Flown, steady } from './flight.ts';
 import { type GaugeError, greatestEvidence, kinds, type Sensor } from './gauges.ts';
 
-const seeds = Number(process.argv[2] ?? 4000);
+const seeds = Number(process.argv[2] ?? 8000);
 const first = 1_000_000;
 
 function tell(name: string, flown: Flown, sensors: readonly Sensor[], error: GaugeError): void {
