@@ -235,7 +235,7 @@ export class Run {
 
   private flownAt(timeS: number): Flown {
     const fresh = (entry: Entry | null): number | null =>
-      entry !== null && timeS - entry.timeS <= flownForS ? entry.value : null;
+      entry !== null && timeS >= entry.timeS && timeS - entry.timeS <= flownForS ? entry.value : null;
     return { mach: fresh(this.flown.mach), pressureAltitudeM: fresh(this.flown.pressureAltitudeM) };
   }
 

@@ -127,3 +127,10 @@ describe('[AIRCAST-1] fuel at the contact, foretold 24 minutes before it', () =>
     expect(errors[seeds >> 1]).toBeLessThan(Math.max(60, truth.offKg / 3));
   });
 });
+
+describe('[AIRCAST-2] a cause that is found to have begun before the first reading', () => {
+  it('no Mach that was read later is taken for the one flown before it', () => {
+    const { errorKg } = foretold(fly({ leakKgS: 0.2 }), 5008);
+    expect(Math.abs(errorKg)).toBeLessThan(200);
+  });
+});
