@@ -131,10 +131,12 @@ const within = 0.01;
 const closeTo = 0.99 * within;
 /** How far to a side of the estimate a trial is set, so that one to each side closes the bracket. */
 const nudge = 0.004;
-const leastNudge = 0.0005;
+const leastNudge = 0.0015;
 /** An estimate this part of itself from a known trial is off by as much as is nudged. */
 const perNearness = 1 / 0.04;
 const mostTrials = 24;
+/** After so many trials in a row that did not halve the bracket it is halved. */
+const mostSlow = 3;
 /** So many steps back, each such a part of what was looked at. */
 const stepsBack = 4;
 const partsBack = 12;
@@ -219,7 +221,7 @@ function* closedIn(
     const passes = passing(tried, fails);
     const width = fails.value - passes.value;
     if (Math.abs(width) <= within * Math.abs(passes.value)) break;
-    const near = slow < 2 ? crossing(tried, passes, fails) : null;
+    const near = slow < mostSlow ? crossing(tried, passes, fails) : null;
     const value =
       near !== null
         ? nudged(near, passes.value, fails.value)
@@ -284,18 +286,22 @@ function rootOf(tried: readonly Tried[], key: string): number {
 }
 
 /**
- * A little to that side of an estimate on which the bracket is longer, the less the nearer a known end is, or so far as to close the
- * bracket; and inside of it.
+ * A little to a side of an estimate, the less the nearer a known end is, or so far as to close the bracket: to the side on which that can
+ * be, else to where the bracket is longer; outward where nothing but the plan has passed, since what fails is given up sooner.
  */
 function nudged(near: number, passes: number, fails: number): number {
-  const outward = Math.abs(fails - near) > Math.abs(near - passes);
   const known = Math.min(Math.abs(fails - near), Math.abs(near - passes)) / Math.abs(near);
   const aside = Math.min(Math.max(nudge * known * perNearness, leastNudge), nudge);
+  const [out, into] = [passes * (1 + closeTo), fails / (1 + closeTo)];
+  const [closesOut, closesIn] = [out / near > 1 + leastNudge, into / near < 1 - leastNudge];
+  const isLonger = Math.abs(fails - near) > Math.abs(near - passes);
+  const outward = closesOut === closesIn ? passes === 0 || isLonger : closesOut;
   const moved = near * (1 + (outward ? aside : -aside));
-  const closing = outward ? passes * (1 + closeTo) : fails / (1 + closeTo);
-  const closes = outward ? closing / near > 1 + leastNudge : closing / near < 1 - leastNudge;
-  const wanted = closes && Math.abs(closing - near) < Math.abs(moved - near) ? closing : moved;
+  if (outward ? closesOut : closesIn) {
+    const closing = outward ? out : into;
+    return Math.abs(closing - near) < Math.abs(moved - near) ? closing : moved;
+  }
   const [low, high] = passes < fails ? [passes, fails] : [fails, passes];
   const rim = 0.02 * (high - low);
-  return Math.min(Math.max(wanted, low + rim), high - rim);
+  return Math.min(Math.max(moved, low + rim), high - rim);
 }

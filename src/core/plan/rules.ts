@@ -373,42 +373,29 @@ function* reachOf(
   return { reach, isRule: true, flown: [far] };
 }
 
-/** The value nearest to 0, no further than `most`, at which a y(x) = a x + b x^2 through two points has a value; null for none. */
-function firstRoot(
-  [near, yNear]: readonly [number, number],
-  [far, yFar]: readonly [number, number],
-  y: number,
-  most: number,
-): number | null {
-  const b = (yFar / far - yNear / near) / (far - near);
-  const a = yNear / near - b * near;
-  const root = Math.sqrt(a * a + 4 * b * y);
-  const roots = [(2 * y) / (a + root), (2 * y) / (a - root)].filter((x) => x / most > 0 && x / most <= 1);
-  return roots.length === 0
-    ? null
-    : roots.reduce((one, other) => (Math.abs(other) < Math.abs(one) ? other : one));
-}
-
 /** Of each kilogram less at a contact so much is missing after its worst case: who is lighter burns less on the way. */
 const arrives = 0.95;
 
-/** Where the fuel in hand as planned would be gone at a gate, by what was flown that way with decisions held; null for nowhere. */
+/**
+ * Where the fuel in hand as planned would be gone at a gate, if what it costs with decisions held grew on as at the farthest flight: the
+ * tangent there of the parabola through 0 and two flights. null for nowhere.
+ */
 function guessOf(
   { overKg }: Trial,
   gates: readonly RuleGate[],
   flown: readonly Cost[],
   lookedTo: number,
 ): number | null {
-  const that = flown.filter(({ value }) => value / lookedTo > 0);
-  const guesses = overKg.flatMap((over, gate) => {
-    const known = that.filter(({ kg }) => !Number.isNaN(kg[gate]));
-    const [near, far] = known;
-    if (far === undefined) return [];
+  const [near, far] = flown.filter(({ value }) => value / lookedTo > 0);
+  if (far === undefined) return null;
+  const guesses = overKg.map((over, gate) => {
     const goneKg = gates[gate].kind === 'contact' ? over / arrives : over;
-    const root = firstRoot([near.value, near.kg[gate]], [far.value, far.kg[gate]], goneKg, lookedTo);
-    return root === null ? [] : [root];
+    const [nearRate, farRate] = [near, far].map(({ value, kg }) => kg[gate] / value);
+    const rate = farRate + ((farRate - nearRate) / (far.value - near.value)) * far.value;
+    return far.value + (goneKg - far.kg[gate]) / rate;
   });
-  return guesses.length === 0 ? null : guesses.reduce((a, b) => (Math.abs(b) < Math.abs(a) ? b : a));
+  const inside = guesses.filter((guess) => guess / lookedTo > 0 && guess / lookedTo < 1);
+  return inside.length === 0 ? null : inside.reduce((a, b) => (Math.abs(b) < Math.abs(a) ? b : a));
 }
 
 function marksBetween(
