@@ -102,6 +102,7 @@ function foretold(truth: Truth, seed: number) {
   return {
     errorKg: (contact?.fuelKg ?? Number.NaN) - truth.contactKg,
     sdKg: contact?.sdKg ?? Number.NaN,
+    lagM: answer.factors.lag.mean,
   };
 }
 
@@ -130,7 +131,7 @@ describe('[AIRCAST-1] fuel at the contact, foretold 24 minutes before it', () =>
 
 describe('[AIRCAST-2] a cause that is found to have begun before the first reading', () => {
   it('no Mach that was read later is taken for the one flown before it', () => {
-    const { errorKg } = foretold(fly({ leakKgS: 0.2 }), 5008);
-    expect(Math.abs(errorKg)).toBeLessThan(200);
+    // The readings begin at Mach 1.1, half an hour of the plan before them is flown at Mach 0.75: 0.3 Mach more would be 200 km.
+    expect(Math.abs(foretold(fly({ leakKgS: 0.2 }), 5008).lagM)).toBeLessThan(20_000);
   });
 });
