@@ -46,6 +46,9 @@ export interface AirborneOptions {
   readonly json?: boolean;
 }
 
+const HOW_TO_TYPE =
+  'Readings, such as "0:50 fuel 26900 kg, mach 2.2"; "corrected" or "withdrawn" at the end where that is meant. Ctrl-D ends.\n';
+
 export async function airborne(path: string, options: AirborneOptions): Promise<void> {
   const plan = readPlan(path);
   if (plan.trace.columns.timeS.length < 2) throw new Refusal(`${path}: nothing of the plan was flown`);
@@ -66,6 +69,9 @@ export async function airborne(path: string, options: AirborneOptions): Promise<
     fsyncSync(log);
     flight.print();
   };
+  // What the log holds is answered before anything new comes.
+  if (live && flight.estimator.entries.length > 0) waiting = setImmediate(answer);
+  if (options.readings === '-' && process.stdin.isTTY) process.stderr.write(HOW_TO_TYPE);
   const input = createInterface({ input: source, crlfDelay: Number.POSITIVE_INFINITY });
   let broken: Error | null = null;
   source.once('error', (error) => {
