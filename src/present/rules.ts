@@ -153,9 +153,8 @@ function stopWords({ limit, name, phase }: RuleEdge, gauges: Gauges): string {
       return 'the oxygen does not last with its reserve';
     case 'tankerFuel':
       return `${name} lands below its reserve`;
-    case 'outside':
-      return `the deck's data end${at}`;
     default:
+      if (limit?.startsWith('outside')) return `the data of the deck or the day end${at}`;
       return `${lowerFirst(name ?? 'a limit')} stops it${at}`;
   }
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { gridDay } from '../../../src/core/air/grid-day.ts';
 import type { PlanRequest } from '../../../src/core/plan/draft.ts';
+import { rulesOf } from '../../../src/core/plan/rules.ts';
 import { slipOf, slipped } from '../../../src/core/plan/slip.ts';
 import { readWeather } from '../../../src/files/weather.ts';
 import { change, longLoopText, requestOf } from '../../support/demo.ts';
@@ -105,5 +106,25 @@ describe('a later take-off', () => {
     expect(rows[0].places.map(({ kind }) => kind)).toEqual(['take-off', 'contact', 'contact', 'landing']);
     expect(rows[0].places.map(({ light }) => light)).toEqual(['day', 'day', 'day', 'day']);
     expect(rows[1].places[0].light).toBe('night');
+  });
+
+  /** By construction every place is warmer by 6.5 K after 13 h, 1/12 K each ten minutes; its costs are those of a degree in that part. */
+  it('[SLP-7] costs, on a day that warms everywhere, what the warmth meanwhile costs, and ends by the duty of the crew all the same', () => {
+    const { drivers, gates } = rulesOf(warming([[-1, 0], [12, 6.5]])); // biome-ignore format: pairs
+    const of = (key: string) => {
+      const found = drivers.find((driver) => driver.key === key);
+      if (!found) throw new Error(`no rule for ${key}`);
+      return found;
+    };
+    const later = of('takeOffSlip');
+    of('temperature').costs.forEach(({ perStepKg }, gate) => {
+      const kg = (perStepKg ?? Number.NaN) / 12;
+      expect(Math.abs((later.costs[gate].perStepKg ?? Number.NaN) - kg)).toBeLessThan(0.1 * kg + 1);
+    });
+    const [{ passes, limit }] = later.edges;
+    const leftS = (9 - 3 - 0.75) * hour - (gates[2].timeS ?? Number.NaN);
+    expect(limit).toBe('duty');
+    // The flight itself is a little longer in warmer air.
+    expect(Math.abs((passes ?? Number.NaN) / leftS - 1)).toBeLessThan(0.02);
   });
 });
