@@ -1,5 +1,6 @@
 /** How far a driver can go: the sortie planned again for it, and the value at which it can no longer be flown. */
 import { findIncursions } from './areas.ts';
+import { cabinMarginMS } from './descent-held.ts';
 import type { Draft } from './draft.ts';
 import { stopped } from './explain.ts';
 import { firstFault } from './failure.ts';
@@ -10,6 +11,7 @@ import { fuelAfterDivert } from './required.ts';
 import type { Crew } from './route-flight.ts';
 import type { Besides } from './slip.ts';
 import { CannotPlan, type GoesOn, type SortieFlown } from './sortie-flyer.ts';
+import { takeOffMargins } from './take-off.ts';
 
 /** A sortie planned for one value of a driver. */
 export interface Trial {
@@ -72,6 +74,9 @@ export function judged(
   const leastInHandKg = Math.min(...overKg);
   const left = new Map(by.limits.map(({ key, closeness }) => [key, closeness]));
   left.set('fuelRequired', leastInHandKg / countsAsOneKg);
+  const { runway, tyreSpeed } = takeOffMargins(drafted.crew);
+  const others = { runway, tyreSpeed, cabinRate: cabinMarginMS(drafted) };
+  for (const [key, margin] of Object.entries(others)) if (margin !== null) left.set(key, margin);
   for (const { limit, leftS } of besides) left.set(limit, Math.min(leftS, left.get(limit) ?? leftS));
   const inHand = { left, overKg, leastInHandKg };
   const { failure } = stopped(drafted, by);

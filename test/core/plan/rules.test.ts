@@ -13,6 +13,7 @@ import { Refly } from '../../../src/core/plan/refly.ts';
 import type { Crew } from '../../../src/core/plan/route-flight.ts';
 import { rulesOf } from '../../../src/core/plan/rules.ts';
 import { flySortie } from '../../../src/core/plan/sortie-flyer.ts';
+import { takeOffMargins } from '../../../src/core/plan/take-off.ts';
 import { tankerOwnOf } from '../../../src/core/plan/tanker-own.ts';
 import { change, longLoopText, requestOf } from '../../support/demo.ts';
 
@@ -228,6 +229,17 @@ describe('the rules of the day', () => {
       });
     },
   );
+
+  it('[RULE-19] on a short runway load ends where the ground roll is longer than it', () => {
+    const short = requestOf(change(longLoopText, ['length: 3050 m', 'length: 1200 m']));
+    const mass = driversOf(short).find(({ key }) => key === 'mass');
+    const [edge] = rulesOf(short).drivers.find(({ key }) => key === 'mass')?.edges ?? [];
+    if (!mass || edge.passes === null) throw new Error('load ends somewhere');
+    const left = (massKg: number) => takeOffMargins(crewFor(mass.change(short, massKg))).runway;
+    expect(edge.limit).toBe('runway');
+    expect(left(edge.passes)).toBeGreaterThan(0);
+    expect(left(1.01 * edge.passes)).toBeLessThan(0);
+  });
 
   it('[RULE-9] there are edges by fuel, by temperature, by airspeed, by the inlet, by the duty of the crew', () => {
     const limits = rules.drivers.flatMap(({ edges }) => edges.map(({ limit }) => limit));
