@@ -28,7 +28,7 @@ export function followSentences(follows: Follows, answer: Answer, plan: Plan): r
 }
 
 /** Whether what the end of the leg needs is there with two standard deviations to spare. */
-function endSentences({ fuel, stopped, stoppedIfWorse }: Follows, plan: Plan): string[] {
+function endSentences({ fuel, stopped, stoppedIfWorse, newStartDowns }: Follows, plan: Plan): string[] {
   const gauge = gaugesOf(plan)('fuelKg');
   const end = fuel.find(({ kind }) => kind === 'contact' || kind === 'landing') ?? fuel.at(-1);
   const cannot =
@@ -39,6 +39,15 @@ function endSentences({ fuel, stopped, stoppedIfWorse }: Follows, plan: Plan): s
             `One standard deviation worse it cannot be flown on: ${stoppedIfWorse.phase}, ${stoppedIfWorse.text}.`,
           ]
         : [];
+  const downs = fuel.filter(({ kind, leg, timeS }) => {
+    return kind === 'start-down' && newStartDowns.includes(leg) && Number.isFinite(timeS);
+  });
+  cannot.push(
+    ...downs.map(
+      ({ timeS, planTimeS }) =>
+        `The start of the descent planned at ${hoursMinutes(planTimeS)} leaves no room for it: start down at ${hoursMinutes(timeS)}.`,
+    ),
+  );
   if (end === undefined || end.requiredKg === null) return cannot;
   const inHand = end.fuelKg - end.requiredKg;
   const has = `${shown(gauge, end.fuelKg, 'available')} ± ${figures(gauge, gauge.differenceFromSi(end.sdKg), 'required')} at ${eventName(plan, end)}, of ${shown(gauge, end.requiredKg, 'required')} required`;
@@ -64,9 +73,11 @@ function nextSentences({ reach, next }: Follows): string[] {
 function adviceSentences(advice: Advice | null, { alert }: Answer, plan: Plan): string[] {
   if (advice === null) return [];
   const { best, passesNow, to, heldBy } = advice;
-  const passed =
-    passesNow === null ? [] : [`Going on as now passes ${lowerFirst(limitWords(plan, passesNow.key))}.`];
+  const passed = passesNow === null ? [] : [passedWords(plan, passesNow.key)];
   const stays = best.raisedM === 0 && best.machMore === 0;
+  if (Number.isNaN(best.fuelKg)) {
+    return [...passed, `No other height or Mach brings it to ${to}: choose from what is in reach now.`];
+  }
   if (stays) {
     const why = alert === null ? '' : ' What changed does not ask for another.';
     return [...passed, `What to do now: keep this height and Mach; no other saves fuel to ${to}.${why}`];
@@ -74,20 +85,28 @@ function adviceSentences(advice: Advice | null, { alert }: Answer, plan: Plan): 
   const fuel = gaugesOf(plan)('fuelKg');
   const saved = fuel.differenceFromSi(Math.abs(best.savesKg));
   const amount = `${figures(fuel, saved, 'available')} ${fuel.differenceUnit}`;
-  const price =
-    best.savesKg >= 0
+  const price = Number.isNaN(best.savesKg)
+    ? `arrives with ${shown(fuel, best.fuelKg, 'available')}`
+    : best.savesKg >= 0
       ? `saves ${amount}`
       : `costs ${figures(fuel, saved, 'required')} ${fuel.differenceUnit}`;
   const binds = heldBy === null ? '' : ` ${limitWords(plan, heldBy)} forbids the next step.`;
   return [
     ...passed,
-    `What to do now: ${choiceWords(advice, best, plan)} ${price} to ${to}${laterWords(best)}.${binds}`,
+    `What to do now: ${choiceWords(advice, best, plan)} ${price} ${Number.isNaN(best.savesKg) ? 'at' : 'to'} ${to}${laterWords(best)}.${binds}`,
   ];
+}
+
+/** "Going on as now passes inlet temperature.", or why it cannot be flown. */
+function passedWords(plan: Plan, key: string): string {
+  const isLimit = plan.limits.some((limit) => limit.key === key);
+  if (isLimit) return `Going on as now passes ${lowerFirst(limitWords(plan, key))}.`;
+  return `Going on as now cannot be flown: ${lowerFirst(limitWords(plan, key))} does not suffice.`;
 }
 
 function laterWords({ laterS }: Choice): string {
   const minutes = Math.abs(laterS) / 60;
-  return minutes < 0.05 ? '' : `, ${minutes.toFixed(1)} min ${laterS > 0 ? 'later' : 'sooner'}`;
+  return !(minutes >= 0.05) ? '' : `, ${minutes.toFixed(1)} min ${laterS > 0 ? 'later' : 'sooner'}`;
 }
 
 /** "M 2.80, 1 000 ft lower". */

@@ -65,6 +65,7 @@ const gate = (more: Partial<FuelAhead>): FuelAhead => ({
 const choice = (more: Partial<Choice>): Choice => ({
   raisedM: 0,
   machMore: 0,
+  fuelKg: 9000,
   savesKg: 0,
   laterS: 0,
   forbidden: null,
@@ -88,6 +89,7 @@ const advice: Advice = {
 
 const follows = (more: Partial<Follows> = {}): Follows => ({
   flown: true,
+  newStartDowns: [],
   fuel: [gate({})],
   stopped: null,
   stoppedIfWorse: null,
@@ -156,6 +158,21 @@ describe('[SAY-41] what follows', () => {
       `Going on as now passes ${inlet.name.toLowerCase()}.`,
       'What to do now: keep this height and Mach; no other saves fuel to Tanker. What changed does not ask for another.',
     ]);
+  });
+
+  it('where going on as now cannot be flown, what can be; and an earlier start of the descent', () => {
+    const slower = choice({ machMore: -0.05, savesKg: Number.NaN, laterS: Number.NaN, fuelKg: 9_314 });
+    const can = { ...advice, best: slower, heldBy: null, passesNow: { key: 'thrust', by: null } };
+    expect(said({ advice: can }).slice(2, 4)).toEqual([
+      'Going on as now cannot be flown: the thrust does not suffice.',
+      'What to do now: M 2.80 arrives with 9 310 kg at Tanker.',
+    ]);
+    const none = { ...can, best: choice({ fuelKg: Number.NaN }) };
+    expect(said({ advice: none })[3]).toContain('choose from what is in reach now');
+    const down = gate({ kind: 'start-down', name: 'start down', timeS: 5400 });
+    expect(said({ newStartDowns: [1], fuel: [down, gate({})] })[0]).toBe(
+      'The start of the descent planned at 1:40 leaves no room for it: start down at 1:30.',
+    );
   });
 
   it('limits that were passed, for how long, and a gauge that is to be looked at', () => {

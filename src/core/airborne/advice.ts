@@ -26,12 +26,14 @@ const worthKg = 50;
 export interface Choice {
   readonly raisedM: number;
   readonly machMore: number;
-  /** At the end of the leg, against going on as now [kg]; NaN where it cannot be flown. */
+  /** At the end of the leg; NaN where it cannot be flown. */
+  readonly fuelKg: number;
+  /** Against going on as now [kg]; NaN where one of the two cannot be flown. */
   readonly savesKg: number;
   readonly laterS: number;
   /** What forbids it: a limit that is passed further than now, or why it cannot be flown; null where nothing does. */
   readonly forbidden: Passed | null;
-  /** The limit that is passed once the change is made; null where none is. */
+  /** The limit that is passed once the change is made, or why it cannot be flown; null where neither. */
   readonly passes: Passed | null;
 }
 
@@ -47,7 +49,7 @@ export interface Advice {
   /** Of the cruise as it goes on now. */
   readonly mach: number;
   readonly pressureAltitudeM: number;
-  /** The limit that is passed on the rest of the leg where it goes on as now. */
+  /** The same of going on as now. */
   readonly passesNow: Passed | null;
   /** The most that is saved inside all limits; all 0 where to go on as now is best. */
   readonly best: Choice;
@@ -95,7 +97,7 @@ export function* advising(
     if (choice.forbidden !== null) return false;
     // Inside all limits comes first, then fuel.
     const [inside, was] = [choice.passes === null, at.choice.passes === null];
-    if (inside === was ? !(choice.savesKg > at.choice.savesKg) : !inside) return false;
+    if (inside === was ? !(choice.fuelKg > at.choice.fuelKg) : !inside) return false;
     at = { raised, more, choice };
     return true;
   };
@@ -116,8 +118,8 @@ export function* advising(
   if (at.choice.savesKg < worthKg && asNow.passes === null) at = { raised: 0, more: 0, choice: choose(0, 0) };
   const next = neighbours(at)
     .map(([raised, more]) => choose(raised, more))
-    .filter(({ forbidden, savesKg }) => forbidden !== null && !(savesKg <= at.choice.savesKg))
-    .sort((a, b) => (Number.isNaN(b.savesKg) ? -1 : b.savesKg - a.savesKg))[0];
+    .filter(({ forbidden, fuelKg }) => forbidden !== null && !(fuelKg <= at.choice.fuelKg))
+    .sort((a, b) => (Number.isNaN(b.fuelKg) ? -1 : b.fuelKg - a.fuelKg))[0];
   return {
     to: question.to,
     mach: question.mach,
@@ -197,6 +199,7 @@ class Question {
     return {
       raisedM: raised * heightStepM,
       machMore: more * machStep,
+      fuelKg: tried.fuelKg,
       savesKg: tried.fuelKg - asNow.fuelKg,
       laterS: tried.timeS - asNow.timeS,
       forbidden: tried === asNow ? null : worse(tried, asNow),
@@ -240,6 +243,7 @@ class Question {
       limits,
       stopped: end === undefined ? (flown.stopped?.reason ?? 'thrust') : null,
     };
+    if (tried.stopped !== null) return { ...tried, passes: { key: tried.stopped, by: null } };
     const settledS = progress.state.timeS + settlesS;
     const later = limits.map((limit) => ({ ...limit, leastMargin: leastFrom(log, limit, settledS) }));
     return { ...tried, passes: passedOf(later.filter((limit) => limit.leastMargin < keptOf(limit))) };

@@ -28,6 +28,8 @@ export interface Follows {
   /** From the deck and the day of the plan; false: from the plan's own numbers. */
   readonly flown: boolean;
   readonly fuel: readonly FuelAhead[];
+  /** Legs on which the decided start of the descent leaves no room: it was solved for anew. */
+  readonly newStartDowns: readonly number[];
   /** Why the rest cannot be flown with what is found; null where it can. */
   readonly stopped: FlownOn['stopped'];
   /** The same where it is one standard deviation worse. */
@@ -96,6 +98,7 @@ export function* following(told: Told, on: FlyingOn | null, why: string | null):
   return {
     flown: mean !== null && worse !== null,
     fuel,
+    newStartDowns: mean?.newStartDowns ?? [],
     stopped: mean?.stopped ?? null,
     stoppedIfWorse: worse?.stopped ?? null,
     reach,
@@ -199,7 +202,13 @@ function fuelAhead(told: Told, mean: FlownOn | null, worse: FlownOn | null): Fue
       };
     }
     lastMoreKg = gate.fuelKg - gate.plannedKg;
-    return { ...gate, sdKg: Math.hypot(Number.isNaN(sd) ? linear.sd : sd, openAt(told, gate)), by: 'flown' };
+    const requiredKg = gate.requiredKg ?? gate.plannedRequiredKg;
+    return {
+      ...gate,
+      requiredKg,
+      sdKg: Math.hypot(Number.isNaN(sd) ? linear.sd : sd, openAt(told, gate)),
+      by: 'flown',
+    };
   });
 }
 

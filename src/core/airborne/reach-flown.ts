@@ -7,7 +7,7 @@ import { flyingAreas } from '../plan/reach-area.ts';
 import { askedOf, type ReachRequest } from '../plan/reach-asked.ts';
 import { ReachFlight } from '../plan/reach-flight.ts';
 import { type Deviation, deviating } from './deviation.ts';
-import type { FlyingOn, Now } from './refly.ts';
+import { type FlyingOn, fasterIn, type Now } from './refly.ts';
 
 /** Fuel on arrival at an end of the reach; null where it is out of reach. */
 export interface FlownEnd {
@@ -30,6 +30,8 @@ export function* flyingReach(
   const placeS = on.placeTime(now.planTimeS, deviation.lagM);
   const massKg = asked.request.aircraft.balance.emptyMassKg + onBoard(on, now, deviation);
   const start = { ...asked.starts.at(placeS), massKg, timeS: now.takeOffS + now.timeS };
+  const { timeS, temperatureK } = on.plan.trace.columns;
+  start.trueAirspeedMS *= fasterIn(plannedAt(timeS, temperatureK, placeS), deviation);
   const fast = asked.starts.machAt(placeS) >= 1;
   for (const failure of asked.request.aircraft.failures) {
     const reach = reachAfter(asked, failure, deviation);

@@ -48,6 +48,8 @@ export interface GateAhead {
 
 export interface FlownOn {
   readonly gates: readonly GateAhead[];
+  /** Legs on which the decided start of the descent leaves no room, so that another was solved for. */
+  readonly newStartDowns: readonly number[];
   /** Where it could not be flown on and why; null where it was flown to its end. */
   readonly stopped: { readonly reason: string; readonly text: string; readonly phase: string } | null;
   /** What was taken at the edge of its data; null where nothing was. */
@@ -135,6 +137,8 @@ export class FlyingOn {
     progress.leg = leg;
     this.place(progress, route, fromS);
     if (flown !== null && !skipped) this.asRead(progress, flown);
+    // At a pressure altitude every law of speed holds the Mach: warmer air is flown through faster.
+    progress.state.trueAirspeedMS *= fasterIn(this.log.at(columns.staticTemperatureK, fromS), deviation);
     const meanwhileS = fromS - lagging;
     const { fuelKg } = columns;
     const plannedKg = this.log.at(fuelKg, fromS);
@@ -158,16 +162,17 @@ export class FlyingOn {
     const begin = this.begin(now, deviation);
     const marks = this.marksAfter(this.placeTime(now.planTimeS, deviation.lagM));
     if (begin === null)
-      return { gates: marks.map(unreached), stopped: null, beyondData, limits: [], evaluations: 0 };
+      return {
+        gates: marks.map(unreached),
+        newStartDowns: [],
+        stopped: null,
+        beyondData,
+        limits: [],
+        evaluations: 0,
+      };
     const { limits } = this.request.aircraft;
-    const log = new Log(limits);
     const { leg } = begin.progress;
-    const flown = flyOn(crew, this.decisions, log, {
-      ...begin,
-      legs: this.flown.legs.slice(0, leg),
-      refuellings: this.flown.refuellings.slice(0, leg),
-      takeOff: this.flown.takeOff,
-    });
+    const { flown, log, newStartDowns } = this.roomForDescents(crew, begin);
     const there = new Map(
       marksOf(
         log.events.map((event) => ({ ...event, timeS: event.timeS - now.takeOffS })),
@@ -176,12 +181,12 @@ export class FlyingOn {
         [],
       ).map((mark) => [mark.key, mark]),
     );
-    const held = this.heldMarks(now.planTimeS, deviation.lagM);
+    const planned = this.heldMarks(now.planTimeS, deviation.lagM);
     const inHand = this.inHandAtEnds(crew, flown, leg, there, marks);
     return {
       gates: marks.map(({ key, kind, name, leg: after, timeS, fuelKg, inHandKg }) => {
         const mark = there.get(key);
-        const asHeld = held.get(key);
+        const asHeld = planned.get(key);
         const share = inHandKg === null ? null : (inHand.get(leg + after)?.(inHandKg) ?? null);
         return {
           kind,
@@ -199,6 +204,7 @@ export class FlyingOn {
               : mark.fuelKg + fuelKg - (asHeld?.fuelKg ?? fuelKg) - share,
         };
       }),
+      newStartDowns,
       stopped: flown.stopped,
       beyondData,
       limits: summariseLimits(limits, this.request.sortie.pads, log, now.takeOffS).map((limit) => ({
@@ -207,6 +213,38 @@ export class FlyingOn {
       })),
       evaluations: crew.flight.evaluations,
     };
+  }
+
+  /** Held decisions, but that a descent that would end beyond its leg is begun where it is solved to. */
+  private roomForDescents(crew: Crew, begin: Begin) {
+    const newStartDowns: number[] = [];
+    let decisions = this.decisions;
+    for (;;) {
+      const { flown, log } = this.onFrom(crew, begin, decisions);
+      const at = flown.legs.length;
+      if (flown.stopped?.reason !== 'route' || newStartDowns.includes(at))
+        return { flown, log, newStartDowns };
+      newStartDowns.push(at);
+      decisions = decisions.map((decided, leg) => (leg === at ? { ...decided, startDown: null } : decided));
+    }
+  }
+
+  private onFrom(
+    crew: Crew,
+    { progress, route }: Begin,
+    decisions: readonly LegDecisions[],
+  ): { readonly flown: SortieFlown; readonly log: Log } {
+    const log = new Log(this.request.aircraft.limits);
+    const from = newProgress();
+    copyProgress(progress, from);
+    const flown = flyOn(crew, decisions, log, {
+      progress: from,
+      route,
+      legs: this.flown.legs.slice(0, progress.leg),
+      refuellings: this.flown.refuellings.slice(0, progress.leg),
+      takeOff: this.flown.takeOff,
+    });
+    return { flown, log };
   }
 
   /** The aircraft and the day of a deviation; the altitudes of the cruise stay those of the cards. */
@@ -322,6 +360,11 @@ export class FlyingOn {
     flight.placeAt(state.latitudeRad, state.longitudeRad, state.pressureAltitudeM, state.timeS);
     state.trueAirspeedMS = mach * flight.frame.air.speedOfSoundMS;
   }
+}
+
+/** At the same Mach, in the air of a deviation over that of the plan. */
+export function fasterIn(temperatureK: number, deviation: Deviation): number {
+  return Math.sqrt(Math.max(0.5, 1 + deviation.temperatureK / temperatureK));
 }
 
 /** A moment of the leg that ends before anything can be flown on. */

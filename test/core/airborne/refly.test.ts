@@ -127,6 +127,25 @@ describe('[AIRFLY-2] what is off is flown with the equations of the plan', () =>
     expect(gates.at(-1)?.fuelKg).toBeNaN();
   });
 
+  it('where the decided start of the descent leaves no room another is solved for', () => {
+    // 97 kt of tailwind more: at the mean speed of a descent, 300 m/s over the ground, a sixth farther down 250 km.
+    const { gates, newStartDowns, stopped } = off(75, { headwindMS: -50 });
+    expect(stopped).toBeNull();
+    expect(newStartDowns).toContain(1);
+    const down = gates.find(({ kind }) => kind === 'start-down');
+    expect(down?.timeS).toBeLessThan((down?.planTimeS ?? 0) - 60);
+    expect(off(88, { temperatureK: 5 }).newStartDowns).toEqual([]);
+  });
+
+  it('warmer air is flown through at the Mach of the plan', () => {
+    const state = (temperatureK: number) =>
+      on.begin(nowAt(90), { ...asPlanned, temperatureK })?.progress.state.trueAirspeedMS ?? Number.NaN;
+    const { timeS, temperatureK } = plan.trace.columns;
+    const airK = plannedAt(timeS, temperatureK, 5400);
+    // V = M sqrt(gamma R T).
+    expect(state(10) / state(0)).toBeCloseTo(Math.sqrt((airK + 10) / airK), 6);
+  });
+
   it('every margin ahead: a warmer layer leaves less to the limit of the inlet', () => {
     const inlet = (flown: ReturnType<FlyingOn['fly']>) =>
       flown.limits.find(({ key }) => key === 'inletTemperature')?.leastMargin ?? Number.NaN;
