@@ -160,7 +160,7 @@ class Question {
   private readonly now: Now;
   private readonly deviation: Deviation;
   private readonly from: Begin;
-  /** How much higher and faster than planned is flown now. */
+  /** How much higher than its rule the cruise is flown now. */
   private readonly offM: number;
 
   constructor(on: FlyingOn, now: Now, deviation: Deviation, from: Begin, flown: FlownNow | null) {
@@ -174,10 +174,8 @@ class Question {
     const cruises = leg.fly[step]?.kind === 'cruise';
     this.step = left ?? null;
     this.to = leg.end.kind === 'contact' ? leg.end.tanker.name : leg.end.base.name;
-    this.mach = (cruises ? flown?.mach : null) ?? left?.mach ?? Number.NaN;
-    const planned = on.begin(now, deviation)?.progress.state.pressureAltitudeM ?? Number.NaN;
-    const read = cruises ? (flown?.pressureAltitudeM ?? null) : null;
-    this.offM = read === null ? 0 : read - planned;
+    this.mach = (left?.mach ?? Number.NaN) + (cruises ? (flown?.machMore ?? 0) : 0);
+    this.offM = from.offM;
     this.altitudeM = cruises ? from.progress.state.pressureAltitudeM : this.aimM();
   }
 

@@ -76,13 +76,14 @@ export function* following(told: Told, on: FlyingOn | null, why: string | null):
   let evaluations = 0;
   if (on !== null) {
     try {
-      mean = on.fly(now, deviation);
+      const read = flownNow(told);
+      mean = on.fly(now, deviation, read);
       yield null;
-      worse = on.fly(now, deviationNow(told, stateWhere(answer.state, endRow(told), 1)));
+      worse = on.fly(now, deviationNow(told, stateWhere(answer.state, endRow(told), 1)), read);
       yield null;
       const reach = yield* flyingReach(on, now, deviation);
       ends = reach.ends;
-      advice = yield* advising(on, now, deviation, flownNow(told));
+      advice = yield* advising(on, now, deviation, read);
       evaluations = mean.evaluations + worse.evaluations + reach.evaluations + (advice?.evaluations ?? 0);
     } catch (error) {
       // In the air no answer is worse than one from the plan alone; what stopped it is told.
@@ -266,20 +267,19 @@ const sameMach = 0.02;
 const mostM = 3000;
 const mostMach = 0.3;
 
-/** Height and Mach as last read, where they are not those of the plan. */
-function flownNow({ answer, readings, expectation }: Told): FlownNow | null {
+/** Height and Mach as last read, above those of the plan; 0 where that is no more than the gauges scatter. */
+function flownNow({ answer, readings, expectation }: Told): FlownNow {
   const off = (key: 'mach' | 'pressureAltitudeM', same: number, most: number): number | null => {
     const last = readings.findLast((entry) => entry.key === key && entry.status !== 'withdrawn');
     if (last === undefined || answer.timeS - last.timeS > freshS) return null;
     expectation.at(answer.planTimeS - (answer.timeS - last.timeS), at);
-    const by = Math.abs(last.value - at[key]);
-    return by < same || by > most ? null : last.value;
+    const by = last.value - at[key];
+    return Math.abs(by) > most ? null : Math.abs(by) < same ? 0 : by;
   };
-  const flown = {
-    mach: off('mach', sameMach, mostMach),
-    pressureAltitudeM: off('pressureAltitudeM', sameM, mostM),
+  return {
+    raisedM: off('pressureAltitudeM', sameM, mostM),
+    machMore: off('mach', sameMach, mostMach),
   };
-  return flown.mach === null && flown.pressureAltitudeM === null ? null : flown;
 }
 
 function boundsOf({ plan, answer, expectation }: Told, on: FlyingOn | null) {

@@ -5,6 +5,7 @@
  */
 import type { Line } from '../earth/line.ts';
 import { crewOf, type PlanRequest } from '../plan/draft.ts';
+import { fuelAtEqualEnergy } from '../plan/energy.ts';
 import { summariseLimits } from '../plan/limits.ts';
 import { type Anchor, copyProgress, Log, newProgress, nodeFrom, type Progress } from '../plan/log.ts';
 import { type Mark, marksOf } from '../plan/outcome.ts';
@@ -13,6 +14,7 @@ import { recoveryFrom } from '../plan/required.ts';
 import type { Route } from '../plan/route.ts';
 import type { Crew } from '../plan/route-flight.ts';
 import { flyOn, flySortie, type SortieFlown } from '../plan/sortie-flyer.ts';
+import { standardGravity } from '../quantities/constants.ts';
 import { type Deviation, deviating } from './deviation.ts';
 
 /** A moment of a flight and of its plan [s since the take-off of each]. */
@@ -23,10 +25,10 @@ export interface Now {
   readonly takeOffS: number;
 }
 
-/** Height and speed as read, where they are not those of the plan. */
+/** Height and Mach of a cruise as read, above those of the plan; null where they were not read. */
 export interface FlownNow {
-  readonly pressureAltitudeM: number | null;
-  readonly mach: number | null;
+  readonly raisedM: number | null;
+  readonly machMore: number | null;
 }
 
 /** A moment ahead, in the order in which they come. */
@@ -68,6 +70,8 @@ export interface LimitAhead extends LimitSummary {
 export interface Begin {
   readonly progress: Progress;
   readonly route: Route;
+  /** How far above the altitude that the rule of the cruise gives here [m]; 0 outside a cruise. */
+  readonly offM: number;
 }
 
 /** Phases that are not begun in their middle; nor is the level stretch to a landing, which ends the trace. */
@@ -136,7 +140,6 @@ export class FlyingOn {
     copyProgress(this.anchorAt(fromS, leg)?.progress ?? progress, progress);
     progress.leg = leg;
     this.place(progress, route, fromS);
-    if (flown !== null && !skipped) this.asRead(progress, flown);
     // At a pressure altitude every law of speed holds the Mach: warmer air is flown through faster.
     progress.state.trueAirspeedMS *= fasterIn(this.log.at(columns.staticTemperatureK, fromS), deviation);
     const meanwhileS = fromS - lagging;
@@ -144,7 +147,9 @@ export class FlyingOn {
     const plannedKg = this.log.at(fuelKg, fromS);
     const burntKg = Math.max(0, this.log.at(fuelKg, lagging) - plannedKg);
     const lost = deviation.leakKgS * meanwhileS;
-    const more = (deviation.flow + deviation.drag) * burntKg;
+    const airK = this.log.at(columns.staticTemperatureK, fromS);
+    // Fuel flow goes with the square root of temperature, as in the slopes of the trace.
+    const more = (deviation.flow + deviation.drag + (0.5 * deviation.temperatureK) / airK) * burntKg;
     // On board less planned is told for the moment of the plan; at the place that was reached the plan has burnt less.
     const behindKg = this.log.at(fuelKg, now.planTimeS + this.takeOffS) - this.log.at(fuelKg, lagging);
     const takenFull = phase.kind === 'contact' && this.request.sortie.legs[phase.leg].end.kind === 'contact';
@@ -153,13 +158,40 @@ export class FlyingOn {
     const { state } = progress;
     state.massKg = this.crew.flight.setup.zeroFuelMassKg + Math.max(0, plannedKg + missing);
     state.timeS = now.takeOffS + now.timeS + meanwhileS;
-    return { progress, route };
+    return { progress, route, offM: this.inCruise(progress, deviation, fromS, flown) };
   }
 
-  /** Flies the rest with a deviation. */
-  fly(now: Now, deviation: Deviation): FlownOn {
+  /** The height and Mach of a cruise: as read, else as its rule has them for the weight and the air; how far above that rule. */
+  private inCruise(
+    { leg, step, state }: Progress,
+    { temperatureK }: Deviation,
+    atS: number,
+    flown: FlownNow | null,
+  ): number {
+    const cruise = this.request.sortie.legs[leg].fly[step];
+    if (cruise?.kind !== 'cruise') return 0;
+    const { massKg, temperatureOffsetK } = this.log.columns;
+    const offsetK = this.log.at(temperatureOffsetK, atS);
+    const table = cruise.altitude === 'optimum' ? this.crew.altitudes(cruise.mach) : null;
+    const ruledM =
+      table === null
+        ? 0
+        : table.altitudeM(state.massKg, offsetK + temperatureK) -
+          table.altitudeM(this.log.at(massKg, atS), offsetK);
+    const raisedM = flown?.raisedM ?? ruledM;
+    const before = state.trueAirspeedMS;
+    state.trueAirspeedMS *= 1 + (flown?.machMore ?? 0) / this.log.at(this.log.columns.mach, atS);
+    state.pressureAltitudeM += raisedM;
+    // Fuel was told at the energy of the plan.
+    const energyM = (flown?.raisedM ?? 0) + (state.trueAirspeedMS ** 2 - before ** 2) / (2 * standardGravity);
+    state.massKg -= fuelAtEqualEnergy(0, state.massKg, energyM);
+    return raisedM - ruledM;
+  }
+
+  /** Flies the rest with a deviation, from the height and Mach that were read. */
+  fly(now: Now, deviation: Deviation, read: FlownNow | null = null): FlownOn {
     const { crew, beyondData } = this.crewWith(deviation);
-    const begin = this.begin(now, deviation);
+    const begin = this.begin(now, deviation, read);
     const marks = this.marksAfter(this.placeTime(now.planTimeS, deviation.lagM));
     if (begin === null)
       return {
@@ -351,14 +383,6 @@ export class FlyingOn {
     const { track, distanceM } = nearestTrack(route.tracks, progress.track, state, state.headingRad);
     progress.track = track;
     state.distanceM = distanceM;
-  }
-
-  private asRead({ state }: Progress, { pressureAltitudeM, mach }: FlownNow): void {
-    const { flight } = this.crew;
-    if (pressureAltitudeM !== null) state.pressureAltitudeM = pressureAltitudeM;
-    if (mach === null) return;
-    flight.placeAt(state.latitudeRad, state.longitudeRad, state.pressureAltitudeM, state.timeS);
-    state.trueAirspeedMS = mach * flight.frame.air.speedOfSoundMS;
   }
 }
 

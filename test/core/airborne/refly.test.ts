@@ -180,6 +180,11 @@ describe('[AIRFLY-4] how long a margin is used up', () => {
 });
 
 describe('[AIRFLY-5] what to do now', () => {
+  /** Read at minute 90 at an altitude. */
+  const at = (altitudeM: number) => {
+    const { timeS, pressureAltitudeM } = plan.trace.columns;
+    return { raisedM: altitudeM - plannedAt(timeS, pressureAltitudeM, 5400), machMore: null };
+  };
   const advice = (
     minute: number,
     deviation: Partial<Deviation>,
@@ -188,8 +193,8 @@ describe('[AIRFLY-5] what to do now', () => {
 
   it('below the best altitude it is to climb, and more is saved the lower one is', () => {
     // The plan flies at its best altitude, about 21.7 km at minute 90.
-    const low = advice(90, {}, { mach: null, pressureAltitudeM: 20_000 });
-    const lower = advice(90, {}, { mach: null, pressureAltitudeM: 19_000 });
+    const low = advice(90, {}, at(20_000));
+    const lower = advice(90, {}, at(19_000));
     expect(low?.best.raisedM).toBeGreaterThan(900);
     expect(low?.best.savesKg).toBeGreaterThan(150);
     expect(lower?.best.savesKg).toBeGreaterThan(low?.best.savesKg ?? Number.NaN);
@@ -202,7 +207,7 @@ describe('[AIRFLY-5] what to do now', () => {
     const wayM = plannedAt(timeS, distanceM, down) - plannedAt(timeS, distanceM, 5400);
     const quick = new QuickMission(sandmartin, plannedAt(timeS, fuelKg, 5400));
     const burnt = (altitudeM: number) => wayM / quick.specificRange(2.85, altitudeM);
-    const said = advice(90, {}, { mach: null, pressureAltitudeM: 20_000 });
+    const said = advice(90, {}, at(20_000));
     const saves = said?.choices.find(({ raisedM }) => raisedM > 600)?.savesKg ?? Number.NaN;
     // The way up costs some of it, and what is burnt makes the aircraft lighter.
     const ratio = saves / (burnt(20_000) - burnt(20_609.6));
@@ -211,7 +216,7 @@ describe('[AIRFLY-5] what to do now', () => {
   });
 
   it('what it says to save is what flying both ways differs by, inside every limit with two of its standard deviations', () => {
-    const said = advice(90, {}, { mach: null, pressureAltitudeM: 20_000 });
+    const said = advice(90, {}, at(20_000));
     expect(said?.best.passes).toBeNull();
     expect(said?.best.machMore).toBeLessThan(0.15);
     for (const choice of said?.choices ?? []) {
