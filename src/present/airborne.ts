@@ -43,7 +43,7 @@ export function airborneSentences(answer: Answer, plan: Plan): readonly string[]
     alert === null
       ? known.length === 0
         ? `As planned: ${more}.`
-        : `As told: ${more}.`
+        : `With what is known: ${more}.`
       : `NOT as planned since ${hoursMinutes(alert.sinceS)} ± ${Math.ceil(alert.sinceSdS / 60)} min: ${causeWords(answer)}. ${more}.`;
   return [
     first,
