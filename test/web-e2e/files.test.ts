@@ -55,20 +55,34 @@ async function drop(files: readonly (readonly [name: string, text: string])[]): 
 
 const surprises: ReadonlySet<string> = new Set(surprisesFor({ flyable: true }));
 
-/**
- * Equal, and numbers to one part in a million: browsers and Node may differ in the last bits of a sine or a power, and a search
- * ends a step sooner or later for it, with another count of evaluations. `least` is what counts as a whole: costs are differences of
- * tonnes of fuel.
- */
-function expectAlike(one: unknown, other: unknown, path: string, least = 1): void {
+type Allowed = (value: number) => number;
+
+/** To one part in a million: browsers and Node may differ in the last bits of a sine or a power. */
+const alike: Allowed = (value) => 1e-6 * Math.max(1, Math.abs(value));
+/** A search ends a step sooner or later for such a bit: in what is flown after a plan that is worth less than a thousandth, */
+const nearly: Allowed = (value) => Math.max(1e-3 * Math.abs(value), alike(value));
+/** or than a kilogram of fuel. */
+const kilogram: Allowed = (value) => Math.max(1, nearly(value));
+/** Where a rule stops being straight follows from small differences of what is flown. */
+const roughly: Allowed = (value) => Math.max(0.05 * Math.abs(value), alike(value));
+
+/** What is allowed at a key and below it. */
+function allowedAt(key: string, above: Allowed): Allowed {
+  if (above === alike) return surprises.has(key) ? nearly : alike;
+  if (key === 'straight') return roughly;
+  return key.endsWith('Kg') ? kilogram : above;
+}
+
+/** Equal, but for the last bits of numbers and for counts of evaluations. */
+function expectAlike(one: unknown, other: unknown, path: string, allowed = alike): void {
   if (typeof one === 'number' && typeof other === 'number') {
-    expect(Math.abs(one - other), path).toBeLessThanOrEqual(1e-6 * Math.max(least, Math.abs(other)));
+    expect(Math.abs(one - other), path).toBeLessThanOrEqual(allowed(other));
   } else if (typeof one === 'object' && one !== null && typeof other === 'object' && other !== null) {
     expect(Object.keys(one), path).toEqual(Object.keys(other));
     for (const [key, value] of Object.entries(one)) {
       if (key === 'evaluations') continue;
-      const whole = surprises.has(key) ? 100_000 : least;
-      expectAlike(value, (other as Record<string, unknown>)[key], `${path}.${key}`, whole);
+      const within = allowedAt(key, allowed);
+      expectAlike(value, (other as Record<string, unknown>)[key], `${path}.${key}`, within);
     }
   } else expect(one, path).toBe(other);
 }
