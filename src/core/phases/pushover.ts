@@ -163,8 +163,7 @@ class Pushover {
     const nearM = this.take(options.near);
     copyState(state, afterPush);
     this.quiet.begin();
-    this.pushS = this.durationOf(afterPush, this.pushGoal);
-    this.bend(quiet, afterPush, this.pushGoal, this.pushS);
+    this.pushS = this.bendFor(afterPush, this.pushGoal);
     const bottom = options.bottomPressureAltitudeM;
     const room = afterPush.pressureAltitudeM - bottom;
     if (!(room > 0)) {
@@ -174,8 +173,7 @@ class Pushover {
     const missed = (height: number): number => {
       copyState(afterPush, trial);
       this.hold(quiet, trial, bottom + height);
-      if (options.rule === 'onsetRelease') this.pullS = this.durationOf(trial, this.pullGoal);
-      this.bend(quiet, trial, this.pullGoal, this.pullS);
+      this.pullS = this.bendFor(trial, this.pullGoal);
       return trial.pressureAltitudeM - bottom;
     };
     // The height at the end moves nearly one to one with that of the start.
@@ -205,11 +203,14 @@ class Pushover {
   }
 
   /**
-   * How long a load factor has to be kept so that its release ends at the path angle; NaN where it is not released. Negative: the
-   * build-up itself is cut short by so much, and the load factor given is not reached.
+   * Bends the path of a state to the goal; how long the load factor had to be kept so that its release ends at the path angle, NaN where
+   * it is not released. Negative: the build-up itself is cut short by so much, and the load factor given is not reached.
    */
-  private durationOf(from: FlightState, goal: Goal): number {
-    if (this.options.rule !== 'onsetRelease') return Number.NaN;
+  private bendFor(from: FlightState, goal: Goal): number {
+    if (this.options.rule !== 'onsetRelease') {
+      this.bend(this.quiet, from, goal, Number.NaN);
+      return Number.NaN;
+    }
     const at = newState();
     const missed = (seconds: number): number => {
       copyState(from, at);
@@ -228,6 +229,8 @@ class Pushover {
     const second = Number.isNaN(last) ? guess * 1.02 : guess * 1.002;
     const root = secant(missed, guess, second, this.toRad, -rampS, 600);
     if (!root.found) throw cannot(`no start of the release found: ${root.reason}`);
+    // The search ends with the flight that it found.
+    copyState(at, from);
     return root.x;
   }
 
