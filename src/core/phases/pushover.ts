@@ -89,6 +89,8 @@ const NOTHING: PushoverPart = {
 const COARSE = 10;
 
 const MOST_ROUNDS = 20;
+/** No load factor is kept longer. */
+const MOST_S = 600;
 
 class Pushover {
   private readonly flight: Flight;
@@ -220,14 +222,16 @@ class Pushover {
     };
     const last = goal.loadFactor < 1 ? this.pushS : this.pullS;
     const turn = Math.abs(goal.pathAngleRad - from.pathAngleRad);
-    const rate = (standardGravity * Math.abs(goal.loadFactor - 1)) / from.trueAirspeedMS;
+    const rate = (standardGravity * (goal.loadFactor - 1)) / from.trueAirspeedMS;
     const guess = Number.isNaN(last)
-      ? Math.max(0.1, turn / rate - Math.abs(goal.loadFactor - 1) / this.onsetPerS)
+      ? Math.max(0.1, turn / Math.abs(rate) - Math.abs(goal.loadFactor - 1) / this.onsetPerS)
       : last;
     const trimmed = this.quiet.trimmedLoadFactor(from);
     const rampS = Math.abs(goal.loadFactor - trimmed) / this.onsetPerS;
-    const second = Number.isNaN(last) ? guess * 1.02 : guess * 1.002;
-    const root = secant(missed, guess, second, this.toRad, -rampS, 600);
+    const first = missed(guess);
+    const second = Math.min(Math.max(guess - first / rate, -rampS), MOST_S);
+    const again = (seconds: number): number => (seconds === guess ? first : missed(seconds));
+    const root = secant(again, guess, second, this.toRad, -rampS, MOST_S);
     if (!root.found) throw cannot(`no start of the release found: ${root.reason}`);
     // The search ends with the flight that it found.
     copyState(at, from);

@@ -136,7 +136,7 @@ const within = 0.01;
 const closeTo = 0.99 * within;
 /** How far to a side of the estimate a trial is set, so that one to each side closes the bracket. */
 const nudge = 0.004;
-const leastNudge = 0.0015;
+const leastNudge = 0.001;
 /** An estimate this part of itself from a known trial is off by as much as is nudged. */
 const perNearness = 1 / 0.04;
 const mostTrials = 24;

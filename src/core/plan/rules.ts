@@ -269,7 +269,7 @@ interface Cost {
 }
 
 interface Costs extends Pick<DriverRule, 'costs' | 'marks'> {
-  /** What was flown for them. */
+  /** By the slopes, and what was flown beyond the step, each way. */
   readonly flown: readonly Cost[];
 }
 
@@ -314,7 +314,12 @@ function* costsOf(driver: Driver, today: Held, standard: Held | null): Generator
       marksAt(step),
       bothWays ? marksAt(-step) : null,
     ),
-    flown: [more, ...to.flown, ...(less === null ? [] : [less]), ...(from?.flown ?? [])],
+    flown: [
+      { value: step, kg: slopes },
+      ...to.flown,
+      { value: -step, kg: slopes.map((kg) => -kg) },
+      ...(from?.flown ?? []),
+    ],
   };
 }
 
@@ -378,7 +383,7 @@ const arrives = 0.95;
 
 /**
  * Where the fuel in hand as planned would be gone at a gate, if what it costs with decisions held grew on as at the farthest flight: the
- * tangent there of the parabola through 0 and two flights. null for nowhere.
+ * tangent there of the parabola that has the slope of the rule at 0. null for nowhere.
  */
 function guessOf(
   { overKg }: Trial,
@@ -386,13 +391,12 @@ function guessOf(
   flown: readonly Cost[],
   lookedTo: number,
 ): number | null {
-  const [near, far] = flown.filter(({ value }) => value / lookedTo > 0);
+  const [rule, far] = flown.filter(({ value }) => value / lookedTo > 0);
   if (far === undefined) return null;
   const guesses = overKg.map((over, gate) => {
     const goneKg = gates[gate].kind === 'contact' ? over / arrives : over;
-    const [nearRate, farRate] = [near, far].map(({ value, kg }) => kg[gate] / value);
-    const rate = farRate + ((farRate - nearRate) / (far.value - near.value)) * far.value;
-    return far.value + (goneKg - far.kg[gate]) / rate;
+    const [ruleRate, farRate] = [rule, far].map(({ value, kg }) => kg[gate] / value);
+    return far.value + (goneKg - far.kg[gate]) / (2 * farRate - ruleRate);
   });
   const inside = guesses.filter((guess) => guess / lookedTo > 0 && guess / lookedTo < 1);
   return inside.length === 0 ? null : inside.reduce((a, b) => (Math.abs(b) < Math.abs(a) ? b : a));
