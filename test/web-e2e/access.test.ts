@@ -1,5 +1,6 @@
 /** Everybody can use it: by keyboard, by touch, by ear, by day and by night (WCAG 2.2, level AA). */
 import { AxeBuilder } from '@axe-core/playwright';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, openApp, picture, view, viewNames, whole } from './support/app.ts';
 
@@ -142,7 +143,7 @@ describe('by keyboard', () => {
     for (const name of await viewNames(page)) {
       await shown(app, name);
       await page.evaluate('document.activeElement.blur(); document.body.focus();');
-      const count = await page.evaluate<number>(controls);
+      const count = await settledCount(page);
       for (let i = 0; i < count + 20; i++) {
         await page.keyboard.press('Tab');
         if ((await page.evaluate<boolean | null>(marked)) === true) break;
@@ -165,6 +166,16 @@ describe('by keyboard', () => {
     expect(outline).toBe('solid');
   });
 });
+
+/** Controls of a view once no more of them come. */
+async function settledCount(page: Page): Promise<number> {
+  for (let before = -1; ; ) {
+    const count = await page.evaluate<number>(controls);
+    if (count === before) return count;
+    before = count;
+    await page.waitForTimeout(300);
+  }
+}
 
 /** Targets smaller than 25 mm in one direction, at 96 px to the inch; words in a running text are exempt. */
 const smallTargets = `
