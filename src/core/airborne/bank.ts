@@ -6,7 +6,7 @@
  * A cell is one cause at one moment. Its numbers, each for a jump of one unit: the error of each of the filter's states, then the
  * sums of what would have been seen against the surprises, and of its square.
  */
-import { normalBelow, normalDensity } from '../numerics/normal.ts';
+import { logNormalBelow, logNormalDensity, normalBelow } from '../numerics/normal.ts';
 import { causes } from './causes.ts';
 import { ORDER, type Transition } from './model.ts';
 
@@ -35,9 +35,8 @@ export class Bank {
   /** Probability before any reading that something begins there. */
   readonly weights: Float64Array;
   private readonly numbers: Float64Array;
-  /** Of the cells, as last weighed: half the square of amplitude over spread, and all else that weighs. */
-  private readonly exponents = new Float64Array(mostOnsets * kinds);
-  private readonly factors = new Float64Array(mostOnsets * kinds);
+  /** Logarithms of the weights of the cells, as last weighed: finite however far off a reading is. */
+  private readonly logWeights = new Float64Array(mostOnsets * kinds);
   private likeliest: number;
 
   constructor(from: Bank | null = null) {
@@ -155,9 +154,9 @@ export class Bank {
     }
   }
 
-  /** Weighs the cells anew; the largest exponent of them, 0 at least. */
+  /** Weighs the cells anew; the largest logarithm of them, 0 at least. */
   weigh(): number {
-    const { numbers, exponents, factors, weights, count } = this;
+    const { numbers, logWeights, weights, count } = this;
     let highest = 0;
     for (let onset = 0; onset < count; onset++) {
       for (let cause = 0; cause < kinds; cause++) {
@@ -166,11 +165,10 @@ export class Bank {
         const variance = 1 / (numbers[cell * width + SQUARE] + 1 / spreadsSquared[cause]);
         const deviation = Math.sqrt(variance);
         const z = numbers[cell * width + SUM] * deviation;
-        const exponent = 0.5 * z * z;
-        exponents[cell] = exponent;
-        factors[cell] = (2 * weights[onset] * share * deviation * sides(positive, z)) / spread;
-        if (exponent > highest) {
-          highest = exponent;
+        const prior = Math.log((2 * weights[onset] * share * deviation) / spread);
+        logWeights[cell] = prior + 0.5 * z * z + logSides(positive, z);
+        if (logWeights[cell] > highest) {
+          highest = logWeights[cell];
           this.likeliest = onset;
         }
       }
@@ -180,7 +178,7 @@ export class Bank {
 
   /** Prior probability times likelihood over that of no change, over the exponential of `shift`; of the cells as last weighed. */
   weightOf(cell: number, shift: number): number {
-    return this.factors[cell] * Math.exp(this.exponents[cell] - shift);
+    return Math.exp(this.logWeights[cell] - shift);
   }
 
   /** Moments of a normal distribution whose two sides are weighed unlike: Johnson, Kotz and Balakrishnan (1994), ch. 13, both sides. */
@@ -192,7 +190,7 @@ export class Bank {
     const middle = numbers[cell * width + SUM] * variance;
     const deviation = Math.sqrt(variance);
     const z = middle / deviation;
-    const pull = (deviation * (2 * positive - 1) * normalDensity(z)) / sides(positive, z);
+    const pull = deviation * (2 * positive - 1) * Math.exp(logNormalDensity(z) - logSides(positive, z));
     const mean = middle + pull;
     return { mean, variance: middle * middle + variance + middle * pull - mean * mean };
   }
@@ -210,8 +208,9 @@ export class Bank {
   }
 }
 
-function sides(positive: number, z: number): number {
-  if (positive === 0.5) return 0.5;
+function logSides(positive: number, z: number): number {
+  if (positive === 0.5) return Math.log(0.5);
+  if (positive === 1) return logNormalBelow(z);
   const below = normalBelow(z);
-  return positive * below + (1 - positive) * (1 - below);
+  return Math.log(positive * below + (1 - positive) * (1 - below));
 }

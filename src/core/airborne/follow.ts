@@ -63,7 +63,8 @@ export interface Told {
 const slowMS = 220;
 
 /** `on` is null where the deck or the day of the plan is not at hand, and `why` says so. With null between two flights. */
-export function* following(told: Told, on: FlyingOn | null, why: string | null): Generator<null, Follows> {
+export function* following(all: Told, on: FlyingOn | null, why: string | null): Generator<null, Follows> {
+  const told = { ...all, readings: believed(all) };
   const { plan, answer } = told;
   const now: Now = { timeS: answer.timeS, planTimeS: answer.planTimeS, takeOffS: told.takeOffS };
   const deviation = deviationNow(told);
@@ -112,6 +113,13 @@ export function* following(told: Told, on: FlyingOn | null, why: string | null):
     notComputed,
     evaluations,
   };
+}
+
+/** Without the readings that are asked about. */
+function believed({ readings, answer: { questions } }: Told): readonly Entry[] {
+  const asked = ({ key, timeS, value }: Entry): boolean =>
+    questions.some(({ entry }) => entry.key === key && entry.timeS === timeS && entry.value === value);
+  return readings.filter((entry) => entry.status !== 'read' || !asked(entry));
 }
 
 /**

@@ -45,19 +45,18 @@ export function mixtureOf(run: Run): Mixture {
       }
     }
   };
-  const { bases, shift } = run.weighed;
-  const still = Math.exp(-shift);
-  const total = run.watches.reduce((sum, { bank }, w) => {
-    let cells = bank.quiet * still;
-    for (let cell = 0; cell < bank.cells; cell++) cells += bank.weightOf(cell, shift);
-    return sum + bases[w] * cells;
+  const { shifts } = run.weighed;
+  const quiet = run.watches.map(({ bank, noise }, w) => noise.prior * bank.quiet * Math.exp(-shifts[w]));
+  const total = run.watches.reduce((sum, { bank, noise }, w) => {
+    let cells = 0;
+    for (let cell = 0; cell < bank.cells; cell++) cells += bank.weightOf(cell, shifts[w]);
+    return sum + quiet[w] + noise.prior * cells;
   }, 0);
   const moved = new Float64Array(ORDER);
-  run.watches.forEach(({ bank, kalman: { state, covariance } }, w) => {
-    const share = bases[w] / total;
-    add(share * bank.quiet * still, state, covariance, null, 0);
+  run.watches.forEach(({ bank, noise, kalman: { state, covariance } }, w) => {
+    add(quiet[w] / total, state, covariance, null, 0);
     for (let cell = 0; cell < bank.cells; cell++) {
-      const weight = share * bank.weightOf(cell, shift);
+      const weight = (noise.prior / total) * bank.weightOf(cell, shifts[w]);
       if (weight < negligible) continue;
       const amplitude = bank.amplitudeOf(cell);
       const error = bank.errorOf(cell);

@@ -20,28 +20,26 @@ export interface Weighed {
   /** Probability of each kind of noise. */
   readonly noises: readonly number[];
   readonly likeliest: number;
-  /** Weight of each kind of noise without a change, and the logarithm by which the weights of the cells are scaled down. */
-  readonly bases: readonly number[];
-  readonly shift: number;
+  /** For each kind of noise the logarithm by which its weights, that of no change among them, are scaled down: the greatest of all is 1. */
+  readonly shifts: readonly number[];
 }
 
 export function weigh(watches: readonly Watch[]): Weighed {
-  const shift = Math.max(...watches.map(({ bank }) => bank.weigh()));
-  const best = Math.max(...watches.map(({ logLikelihood }) => logLikelihood));
-  const bases = watches.map(({ logLikelihood, noise }) => noise.prior * Math.exp(logLikelihood - best));
-  const still = Math.exp(-shift);
+  const best = Math.max(...watches.map(({ bank, logLikelihood }) => logLikelihood + bank.weigh()));
+  const shifts = watches.map(({ logLikelihood }) => best - logLikelihood);
   let [none, changed] = [0, 0];
-  const totals = watches.map(({ bank }, i) => {
+  const totals = watches.map(({ bank, noise: { prior } }, i) => {
+    const still = Math.exp(-shifts[i]);
     let sum = 0;
-    for (let cell = 0; cell < bank.cells; cell++) sum += bank.weightOf(cell, shift);
-    none += bases[i] * still;
-    changed += bases[i] * sum;
-    return bases[i] * (sum + bank.quiet * still);
+    for (let cell = 0; cell < bank.cells; cell++) sum += bank.weightOf(cell, shifts[i]);
+    none += prior * still;
+    changed += prior * sum;
+    return prior * (sum + bank.quiet * still);
   });
   const total = totals.reduce((a, b) => a + b, 0);
   const noises = totals.map((each) => each / total);
   const evidence = Math.min(changed / none, Number.MAX_VALUE);
-  return { evidence, noises, likeliest: noises.indexOf(Math.max(...noises)), bases, shift };
+  return { evidence, noises, likeliest: noises.indexOf(Math.max(...noises)), shifts };
 }
 
 /** Sums over the cells of one cause: weight, and weight times moment, amplitude and their squares. */
@@ -54,13 +52,13 @@ interface Sums {
 }
 
 /** Causes by their odds, the likeliest first; of watches as they were weighed. */
-export function oddsOf(watches: readonly Watch[], { bases, shift }: Weighed): CauseOdds[] {
+export function oddsOf(watches: readonly Watch[], { shifts }: Weighed): CauseOdds[] {
   const sums = causes.map(
     (): Sums => ({ weight: 0, since: 0, sinceSquare: 0, amplitude: 0, amplitudeSquare: 0 }),
   );
-  watches.forEach(({ bank }, i) => {
+  watches.forEach(({ bank, noise }, i) => {
     for (let cell = 0; cell < bank.cells; cell++) {
-      const weight = bases[i] * bank.weightOf(cell, shift);
+      const weight = noise.prior * bank.weightOf(cell, shifts[i]);
       const sum = sums[bank.causeOf(cell)];
       const since = bank.times[bank.onsetOf(cell)];
       const { mean, variance } = bank.amplitudeOf(cell);

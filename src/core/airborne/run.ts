@@ -43,6 +43,12 @@ export interface Known {
   readonly raisedS: number;
 }
 
+/** A speed or height that was read: how much more than planned it was. */
+interface Off {
+  readonly timeS: number;
+  readonly more: number;
+}
+
 /** The alert that stands. */
 export interface Raised {
   readonly raisedS: number;
@@ -61,7 +67,7 @@ export class Run {
   questions: Question[] = [];
   /** Keys whose readings have drifted from all that is explained, since when. */
   unexplained = new Map<ReadKey, number>();
-  private flown: Record<'mach' | 'pressureAltitudeM', Entry | null> = { mach: null, pressureAltitudeM: null };
+  private flown: Record<'mach' | 'pressureAltitudeM', Off | null> = { mach: null, pressureAltitudeM: null };
   private lastTaken = new Map<ReadKey, number>();
   private held = new Map<ReadKey, Entry>();
   private sums = new Map<ReadKey, Cusum>();
@@ -109,7 +115,8 @@ export class Run {
       return;
     }
     if (entry.key === 'mach' || entry.key === 'pressureAltitudeM') {
-      if (this.airPlausible(entry)) this.flown[entry.key] = entry;
+      const { key, timeS, value } = entry;
+      if (this.airPlausible(entry)) this.flown[key] = { timeS, more: value - after[key] };
       return;
     }
     this.advance(entry.timeS);
@@ -236,10 +243,15 @@ export class Run {
     this.timeS = Math.max(this.timeS, timeS);
   }
 
+  /** Of the moment that is looked up: what was read last, changed since as the plan changes. */
   private flownAt(timeS: number): Flown {
-    const fresh = (entry: Entry | null): number | null =>
-      entry !== null && timeS >= entry.timeS && timeS - entry.timeS <= flownForS ? entry.value : null;
-    return { mach: fresh(this.flown.mach), pressureAltitudeM: fresh(this.flown.pressureAltitudeM) };
+    const fresh = (key: 'mach' | 'pressureAltitudeM'): number | null => {
+      const off = this.flown[key];
+      return off !== null && timeS >= off.timeS && timeS - off.timeS <= flownForS
+        ? after[key] + off.more
+        : null;
+    };
+    return { mach: fresh('mach'), pressureAltitudeM: fresh('pressureAltitudeM') };
   }
 
   private inContact(timeS: number): boolean {

@@ -142,3 +142,47 @@ describe('[AIRFOLLOW-3] beyond data', () => {
     }
   });
 });
+
+describe('[AIRFOLLOW-6] a reading that is asked about', () => {
+  it('is no limit that was passed, until it is confirmed', () => {
+    const { answer, readings } = readTo(90, 0);
+    const low = { timeS: 92 * 60, key: 'fuelKg', value: 700, status: 'read' } as const;
+    const with700 = (status: 'read' | 'confirmed') => {
+      const estimator = new Estimator(expectation);
+      for (const entry of [...readings, { ...low, status }]) estimator.add(entry);
+      const next = estimator.answer();
+      const follows = toTheEnd(following(told(next, estimator.entries), on, null));
+      return { next, fuel: follows.limitsRead.filter(({ quantity }) => quantity === 'fuelKg') };
+    };
+    expect(answer.questions).toEqual([]);
+    const asked = with700('read');
+    expect(asked.next.questions).toHaveLength(1);
+    expect(asked.fuel.length).toBeGreaterThan(0);
+    for (const { least, value } of asked.fuel) {
+      expect(value).not.toBe(700);
+      expect(least.margin).toBeGreaterThan(0);
+    }
+    for (const { value, margin } of with700('confirmed').fuel) {
+      expect(value).toBe(700);
+      expect(margin).toBeLessThan(0);
+    }
+  });
+});
+
+describe('[AIRFOLLOW-7] a Mach that was read as planned', () => {
+  it('goes on as planned when the plan slows down: no way is won by it', () => {
+    const { answer, readings } = readTo(95, 0);
+    const down = plan.startDowns[0].timeS;
+    expect(down).toBeGreaterThan(96 * 60);
+    const estimator = new Estimator(expectation);
+    for (const entry of readings) estimator.add(entry);
+    const mach = plan.trace.columns.mach[plan.trace.columns.timeS.findIndex((time) => time >= 96 * 60)];
+    estimator.add({ timeS: 96 * 60, key: 'mach', value: mach, status: 'read' });
+    const later = 104 * 60;
+    estimator.add({ timeS: later, key: 'fuelKg', value: expectation.fuelAt(later), status: 'read' });
+    const next = estimator.answer();
+    expect(Math.abs(answer.state.mean[STATE.lag])).toBeLessThan(5_000);
+    // At Mach 2.85 all that time more than 100 km would have been won.
+    expect(Math.abs(next.state.mean[STATE.lag])).toBeLessThan(5_000);
+  });
+});
