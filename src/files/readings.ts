@@ -6,7 +6,7 @@
  *     0:50 fuel 26900 kg, mach 2.2            typed; at the end "confirmed", "corrected" or "withdrawn" where that is meant
  *     1:56 disconnect                         the tanker was left
  */
-import type { Entry, ReadKey } from '../core/airborne/reading.ts';
+import { type Entry, MOST_READ, type ReadKey } from '../core/airborne/reading.ts';
 import { QuantityError } from '../core/quantities/errors.ts';
 import { quantity } from '../core/quantities/quantities.ts';
 import { readTime } from '../core/quantities/time.ts';
@@ -35,6 +35,18 @@ export interface TypedUnit {
   readonly zero: number;
 }
 
+/** The entry where its value is one that its quantity may have, in SI. */
+function allowed(entry: Entry): Entry {
+  const { key, value } = entry;
+  if (key === 'disconnect') return entry;
+  const [low, high] = quantity(named(key)[2]).range ?? [-MOST_READ, MOST_READ];
+  // Only a height may be below nothing.
+  const least = Math.max(low, key === 'pressureAltitudeM' ? -MOST_READ : 0);
+  const most = Math.min(high, MOST_READ);
+  if (value >= least && value <= most) return entry;
+  throw new QuantityError(key, String(value), `must be ${least} to ${most}`);
+}
+
 /** Reads lines of one source in their order; throws `QuantityError`, its text the line. */
 export class ReadingLines {
   private readonly takeOffS: number;
@@ -49,13 +61,14 @@ export class ReadingLines {
   read(line: string): Entry[] {
     const text = line.trim();
     if (text === '' || text.startsWith('#')) return [];
-    if (text.startsWith('{')) return this.fromJson(text);
+    if (text.startsWith('{')) return this.fromJson(text).map(allowed);
     const cells = text.split(',').map((cell) => cell.trim());
     if (cells[0] === 'time') {
       this.header = cells.map((cell, i) => (i === 0 ? 'time' : columnOf(cell)));
       return [];
     }
-    return this.header === null ? this.typed(text) : this.fromCells(cells, this.header, text);
+    const entries = this.header === null ? this.typed(text) : this.fromCells(cells, this.header, text);
+    return entries.map(allowed);
   }
 
   private fromCells(cells: readonly string[], header: readonly (Column | 'time')[], line: string): Entry[] {
@@ -104,10 +117,6 @@ export class ReadingLines {
         );
       if (typeof value !== 'number' || !Number.isFinite(value)) {
         throw new QuantityError(key, String(value), 'is not a number');
-      }
-      const range = key === 'disconnect' ? null : quantity(named(key)[2]).range;
-      if (range !== null && (value < range[0] || value > range[1])) {
-        throw new QuantityError(key, String(value), `must be ${range[0]} to ${range[1]}`);
       }
       return { timeS: at, key: key as ReadKey, value, status: status as Entry['status'] };
     });

@@ -24,6 +24,7 @@ export function followSentences(follows: Follows, answer: Answer, plan: Plan): r
     ...limitSentences(follows, plan),
     ...follows.beyondData.map((what) => `${BEYOND_DATA}: ${what}. Told at the edge least favourable.`),
     ...follows.notComputed.map((why) => `From the plan's own numbers: ${why}.`),
+    ...follows.failed.map((part) => `Not computed: ${part}.`),
   ];
 }
 

@@ -34,3 +34,13 @@ it.each([
 ])('[AIRBORNE-7] %s is refused', (line, message) => {
   expect(() => lines().read(line)).toThrow(message);
 });
+
+it.each([
+  ['time, fuel [kg]', '0:50, -20', 'fuelKg "-20": must be 0 to 100000000'],
+  ['time, fuel [t]', '0:50, 1e30', ': must be 0 to 100000000'],
+  ['time, groundSpeed [kt GS]', '0:50, Infinity', 'groundSpeedMS "Infinity": must be 0 to '],
+])('[AIRBORNE-7] below "%s" the row "%s" is refused', (header, row, message) => {
+  const table = lines();
+  table.read(header);
+  expect(() => table.read(row)).toThrow(message);
+});

@@ -89,6 +89,7 @@ const advice: Advice = {
 
 const follows = (more: Partial<Follows> = {}): Follows => ({
   flown: true,
+  failed: [],
   newStartDowns: [],
   fuel: [gate({})],
   stopped: null,

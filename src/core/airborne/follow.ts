@@ -44,7 +44,10 @@ export interface Follows {
   /** null without the deck. */
   readonly gauge: InletGauge | null;
   readonly beyondData: readonly string[];
+  /** Why it is of the plan's own numbers. */
   readonly notComputed: readonly string[];
+  /** Parts that could not be told, and why. */
+  readonly failed: readonly string[];
   readonly evaluations: number;
 }
 
@@ -95,6 +98,16 @@ export function* following(all: Told, on: FlyingOn | null, why: string | null): 
       if (stopped?.reason.startsWith('outside:')) beyondData.push(`${stopped.phase}: ${stopped.text}`);
     }
   }
+  const failed: string[] = [];
+  /** In the air a part that fails is told, and takes no other with it. */
+  const part = <T>(name: string, work: () => T, without: T): T => {
+    try {
+      return work();
+    } catch (error) {
+      failed.push(`${name}: ${(error as Error).message}`);
+      return without;
+    }
+  };
   const fuel = fuelAhead(told, mean, worse);
   const reach = plan.reach && reachNow(plan.reach, besideOf(told, fuel, ends));
   return {
@@ -107,10 +120,15 @@ export function* following(all: Told, on: FlyingOn | null, why: string | null): 
     next: reach && nextToClose(reach),
     advice,
     limitsAhead: mean?.limits ?? [],
-    limitsRead: limitsRead(told.readings, boundsOf(told, on), expectedReads(told)),
-    gauge: on === null ? null : gaugeOf(told, on.request.aircraft),
+    limitsRead: part(
+      'limits as read',
+      () => limitsRead(told.readings, boundsOf(told, on), expectedReads(told)),
+      [],
+    ),
+    gauge: part('the inlet gauge', () => (on === null ? null : gaugeOf(told, on.request.aircraft)), null),
     beyondData: [...new Set(beyondData)],
     notComputed,
+    failed,
     evaluations,
   };
 }

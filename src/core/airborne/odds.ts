@@ -42,6 +42,9 @@ export function weigh(watches: readonly Watch[]): Weighed {
   return { evidence, noises, likeliest: noises.indexOf(Math.max(...noises)), shifts };
 }
 
+/** What weighs less beside the greatest is nothing; its inverse may be no number. */
+const leastWeight = 1e-200;
+
 /** Sums over the cells of one cause: weight, and weight times moment, amplitude and their squares. */
 interface Sums {
   weight: number;
@@ -72,7 +75,7 @@ export function oddsOf(watches: readonly Watch[], { shifts }: Weighed): CauseOdd
   const changed = sums.reduce((sum, { weight }) => sum + weight, 0);
   return sums
     .map(({ weight, since, sinceSquare, amplitude, amplitudeSquare }, cause): CauseOdds => {
-      const part = weight > 0 ? 1 / weight : 0;
+      const part = weight > leastWeight ? 1 / weight : 0;
       const [sinceS, mean] = [part * since, part * amplitude];
       return {
         key: causes[cause].key,

@@ -33,6 +33,9 @@ export interface Entry {
   readonly status: 'read' | 'confirmed' | 'corrected' | 'withdrawn';
 }
 
+/** No gauge of an aircraft shows more, in the SI unit of its quantity. */
+export const MOST_READ = 1e8;
+
 const rank: Readonly<Record<Entry['status'], number>> = { read: 0, confirmed: 1, corrected: 2, withdrawn: 3 };
 
 /**

@@ -1,4 +1,5 @@
 /** What follows from an answer: flown where deck and day are at hand, from the plan where not, marked where the data end. */
+import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Answer } from '../../../src/core/airborne/answer.ts';
 import { deckSlopes } from '../../../src/core/airborne/deck-slopes.ts';
@@ -6,12 +7,15 @@ import { Estimator } from '../../../src/core/airborne/estimator.ts';
 import { Expectation } from '../../../src/core/airborne/expectation.ts';
 import { deviationNow, type Follows, following } from '../../../src/core/airborne/follow.ts';
 import { STATE } from '../../../src/core/airborne/model.ts';
-import type { Entry } from '../../../src/core/airborne/reading.ts';
+import { type Entry, MOST_READ } from '../../../src/core/airborne/reading.ts';
 import { FlyingOn } from '../../../src/core/airborne/refly.ts';
 import { toTheEnd } from '../../../src/core/plan/explain.ts';
 import { makePlan } from '../../../src/core/plan/make-plan.ts';
 import type { Plan } from '../../../src/core/plan/plan.ts';
 import { reachOf } from '../../../src/core/plan/reach.ts';
+import { quantity } from '../../../src/core/quantities/quantities.ts';
+import { airborneSentences, READ_AS } from '../../../src/present/airborne.ts';
+import { followSentences } from '../../../src/present/airborne-follows.ts';
 import { longLoopText, requestOf } from '../../support/demo.ts';
 
 const request = requestOf(longLoopText);
@@ -184,5 +188,41 @@ describe('[AIRFOLLOW-7] a Mach that was read as planned', () => {
     expect(Math.abs(answer.state.mean[STATE.lag])).toBeLessThan(5_000);
     // At Mach 2.85 all that time more than 100 km would have been won.
     expect(Math.abs(next.state.mean[STATE.lag])).toBeLessThan(5_000);
+  });
+});
+
+describe('[AIRFOLLOW-8] whatever is typed and confirmed', () => {
+  const kinds = Object.entries(READ_AS).map(([key, { quantity: name }]) => ({
+    key: key as Entry['key'],
+    range: (key === 'disconnect' ? [0, 1] : (quantity(name).range ?? [-MOST_READ, MOST_READ])).map((end) =>
+      Math.min(Math.max(end, -MOST_READ), MOST_READ),
+    ),
+  }));
+  const entries = fc.constantFrom(...kinds).chain(({ key, range: [least, most] }) =>
+    fc.record({
+      key: fc.constant(key),
+      timeS: fc.integer({ min: 0, max: 220 }).map((minute) => 60 * minute),
+      // The ends of what is allowed at all, and values spread over all sizes between.
+      value: fc.oneof(
+        fc.constantFrom(least, most),
+        fc.double({ min: 0, max: 1, noNaN: true }).map((part) => least + part ** 4 * (most - least)),
+      ),
+      status: fc.constantFrom('read', 'confirmed', 'corrected', 'withdrawn' as const),
+    }),
+  );
+
+  it('is answered in numbers, and nothing fails but what is said to', () => {
+    const answered = (log: readonly Entry[]): boolean => {
+      const estimator = new Estimator(expectation);
+      for (const entry of log) estimator.add(entry);
+      const answer = estimator.answer();
+      const follows = toTheEnd(following(told(answer, estimator.entries), on, null));
+      const said = [...airborneSentences(answer, plan), ...followSentences(follows, answer, plan)];
+      return said.length > 0 && said.every((text) => !/NaN|undefined|Infinity/.test(text));
+    };
+    fc.assert(fc.property(fc.array(entries, { minLength: 1, maxLength: 20 }), answered), {
+      numRuns: 60,
+      seed: 20261128,
+    });
   });
 });

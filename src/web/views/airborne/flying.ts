@@ -53,7 +53,12 @@ export class Flying {
     const told = { plan, answer, readings, expectation, takeOffS };
     const follows = yield* following(told, on, this.why);
     const now = { timeS: answer.timeS, planTimeS: answer.planTimeS, takeOffS };
-    const areas = on === null ? [] : yield* areasNow(on, now, deviationNow(told));
-    return { follows, areas };
+    if (on === null) return { follows, areas: [] };
+    try {
+      return { follows, areas: yield* areasNow(on, now, deviationNow(told)) };
+    } catch (error) {
+      const failed = [...follows.failed, `what is in reach on the map: ${(error as Error).message}`];
+      return { follows: { ...follows, failed }, areas: [] };
+    }
   }
 }
