@@ -1,4 +1,7 @@
-/** What is flown of the demo sortie after its plan for the case that a driver moves or a tanker fails, warm. */
+/** What is flown of the demo sortie after its plan, for the case that something goes otherwise, warm. */
+import { inletAsFlown } from '../src/core/plan/inlet-flown.ts';
+import { makePlan } from '../src/core/plan/make-plan.ts';
+import { reachOf } from '../src/core/plan/reach.ts';
 import { rulesOf } from '../src/core/plan/rules.ts';
 import { tankerMatrix } from '../src/core/plan/tanker-cases.ts';
 import { readPlanRequest } from '../src/files/plan-request.ts';
@@ -30,4 +33,15 @@ export async function bench(): Promise<void> {
   const { cases, evaluations } = troubled.result;
   const words = `${cases.length} cases, ${evaluations} evaluations`;
   line('each tanker in trouble', `${troubled.ms.toFixed(0)} ms`, words);
+  const plan = makePlan(request);
+  const reached = least(() => reachOf(request, plan));
+  const reach = reached.result;
+  const flown =
+    reach === null
+      ? ''
+      : `${reach.timeS.length} minutes, ${reach.ladders.length} cases, ${reach.flights} flights, ${reach.evaluations} evaluations`;
+  line('what is in reach', `${reached.ms.toFixed(0)} ms`, flown);
+  const inlet = least(() => inletAsFlown(request));
+  line('inlets off their schedule', `${inlet.ms.toFixed(0)} ms`);
+  line('all of it', `${(ms + troubled.ms + reached.ms + inlet.ms).toFixed(0)} ms`);
 }
