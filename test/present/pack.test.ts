@@ -5,8 +5,8 @@ import { describe, expect, test } from 'vitest';
 import { speedOfSound, standardTemperature } from '../../src/core/air/standard.ts';
 import { makePlan } from '../../src/core/plan/make-plan.ts';
 import type { AltitudeGrid, Plan } from '../../src/core/plan/plan.ts';
-import { type Card, footOf } from '../../src/present/card/card.ts';
-import { layOut } from '../../src/present/card/layout.ts';
+import { type Card, cell, footOf, words } from '../../src/present/card/card.ts';
+import { layOut, onPages } from '../../src/present/card/layout.ts';
 import { cardsOf } from '../../src/present/card/pack.ts';
 import { CLIP, LEFT, type Mark, type Measure, PAGE, RIGHT } from '../../src/present/card/page.ts';
 import { cardMeasure } from '../../src/present/card/pdf.ts';
@@ -343,5 +343,52 @@ describe('the proof of print', () => {
       expect(checksum).toMatch(/^[ACDEFGHJKLMNPQRTUVWXYZ234679]{4}$/);
       expect(after.get(kind) === checksum, kind).toBe(kind !== 'Start down');
     }
+  });
+});
+
+describe('a card with more rows than there is room for', () => {
+  const foot = footOf(demo, 100);
+  const row = (name: string) => [words(name), cell('12', '3')];
+  const names = Array.from({ length: 9 }, (_, i) => `Row ${i + 1}`);
+  const full: Card = {
+    title: 'Rows',
+    question: 'How many rows go on a page?',
+    answer: Array.from({ length: 13 }, (_, i) => `Sentence ${i + 1} takes a line.`),
+    table: {
+      columns: [
+        { name: 'Name', unit: '', holds: 'words' },
+        { name: 'Fuel', unit: 'kg', holds: 'figures' },
+      ],
+      rows: names.map(row),
+    },
+    notes: ['Each card keeps this note.'],
+  };
+
+  test('[PACK-20] goes on on another, with every row once and in order', () => {
+    expect(() => layOut(full, foot, 1, 100, measure)).toThrow(RangeError);
+    const cards = onPages(full, foot, measure);
+    expect(cards.map(({ title }) => title)).toEqual(['Rows', 'Rows, continued']);
+    expect(cards.flatMap(({ table }) => table?.rows.map(([name]) => name) ?? [])).toEqual(
+      names.map((name) => words(name)),
+    );
+    for (const card of cards) {
+      expect(card.answer).toBe(full.answer);
+      expect(card.notes).toBe(full.notes);
+      expect(layOut(card, foot, 1, 100, measure).length).toBeGreaterThan(10);
+    }
+  });
+
+  test('[PACK-21] and one that has room is left as it is, in the whole pack of the demonstration', () => {
+    const roomy = { ...full, answer: [] };
+    expect(onPages(roomy, foot, measure)).toEqual([roomy]);
+    const titles = (cards: readonly Card[]) => cards.map(({ title }) => title);
+    expect(titles(cardsOf(demo, outlines, measure))).toEqual(titles(cardsOf(demo, outlines)));
+  });
+
+  test('[PACK-22] of which not even one row has room is a fault that is told', () => {
+    const answer = Array.from({ length: 60 }, (_, i) => `Sentence ${i + 1}.`);
+    expect(() =>
+      onPages({ ...full, answer }, foot, measure).map((card) => layOut(card, foot, 1, 1, measure)),
+    ).toThrow(RangeError);
   });
 });

@@ -43,6 +43,31 @@ export function layOut(
   return marks;
 }
 
+/** The card; where its rows have no room on one page, as many cards as they need, each with its answer and notes. */
+export function onPages(card: Card, foot: Foot, measure: Measure): readonly Card[] {
+  const { table, drawing: _, ...rest } = card;
+  if (table === null || table.rows.length < 2 || hasRoom(card, foot, measure)) return [card];
+  const half = Math.ceil(table.rows.length / 2);
+  const first: Card = { ...card, table: { ...table, rows: table.rows.slice(0, half) } };
+  const title = card.title.endsWith(CONTINUED) ? card.title : `${card.title}${CONTINUED}`;
+  const second: Card = { ...rest, title, table: { ...table, rows: table.rows.slice(half) } };
+  return [first, second].flatMap((each) => onPages(each, foot, measure));
+}
+
+const CONTINUED = ', continued';
+
+function hasRoom(card: Card, foot: Foot, measure: Measure): boolean {
+  const { drawing, ...rest } = card;
+  const undrawn: Card = drawing === undefined ? rest : { ...rest, drawing: { ...drawing, marks: () => [] } };
+  try {
+    layOut(undrawn, foot, 1, 1, measure);
+    return true;
+  } catch (error) {
+    if (error instanceof RangeError) return false;
+    throw error;
+  }
+}
+
 /** A drawing down to `bottom`; returns that. */
 function draw(marks: Mark[], drawing: Drawing, top: number, bottom: number, measure: Measure): number {
   if (bottom - top < drawing.least)

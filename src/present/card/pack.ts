@@ -8,7 +8,7 @@ import { legAt } from '../phases.ts';
 import { aboutCard, notComputedCards } from './about.ts';
 import { balanceCards } from './balance.ts';
 import { balanceFlightCards } from './balance-flight.ts';
-import type { Card } from './card.ts';
+import { type Card, footOf } from './card.ts';
 import { checkCards } from './check.ts';
 import { climbCards } from './climb.ts';
 import { contactStudyCards } from './contact.ts';
@@ -20,10 +20,12 @@ import { gridCards } from './grid.ts';
 import { inletCards } from './inlet.ts';
 import { ladderCards } from './ladder.ts';
 import { landingCards } from './landing.ts';
+import { onPages } from './layout.ts';
 import { levelOffCards } from './level-off.ts';
 import { limitCards } from './limits.ts';
 import { loadFactorCards } from './load-factor.ts';
 import { lowPushCards, manoeuvreCards } from './manoeuvre.ts';
+import type { Measure } from './page.ts';
 import { pitchCards } from './pitch.ts';
 import { proofCard } from './proof.ts';
 import { pushoverCards } from './pushover.ts';
@@ -39,13 +41,21 @@ import { tankerCrewCards } from './tanker-crew.ts';
 import { timingCards } from './timing.ts';
 import { turnCards, turnMarginCards } from './turns.ts';
 
-/** Without outlines of coasts there is no map. */
-export function cardsOf(plan: Plan, outlines: Outlines | null = null): readonly Card[] {
-  return packOf(plan, outlines).map(({ card }) => card);
+/** Without outlines of coasts there is no map; without `measure` each card has the room that it needs. */
+export function cardsOf(
+  plan: Plan,
+  outlines: Outlines | null = null,
+  measure: Measure | null = null,
+): readonly Card[] {
+  return packOf(plan, outlines, measure).map(({ card }) => card);
 }
 
-function packOf(plan: Plan, outlines: Outlines | null): readonly Packed[] {
-  const inUse = inOrderOfUse(plan, outlines);
+function packOf(plan: Plan, outlines: Outlines | null, measure: Measure | null): readonly Packed[] {
+  // The foot is as high for any number of cards.
+  const foot = footOf(plan, 100);
+  const inUse = inOrderOfUse(plan, outlines).flatMap((packed): readonly Packed[] =>
+    measure === null ? [packed] : onPages(packed.card, foot, measure).map((card) => ({ ...packed, card })),
+  );
   const before = failureCards(plan).map((card) => ({ kind: 'Cannot be flown', leg: null, card }));
   const contents = contentsCards(plan, inUse, before.length).map((card) => ({
     kind: 'Contents',

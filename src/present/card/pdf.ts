@@ -28,10 +28,10 @@ export async function cardsPdf(
   outlines: Outlines | null = null,
   report: (drawn: number, count: number) => void = () => {},
 ): Promise<Uint8Array> {
-  const cards = cardsOf(plan, outlines);
-  const foot = footOf(plan, cards.length);
   const document = newDocument(plan, fonts);
   const measure = measureWith(document);
+  const cards = cardsOf(plan, outlines, measure);
+  const foot = footOf(plan, cards.length);
   const bytes = collect(document);
   cards.forEach((card, i) => {
     document.addPage();

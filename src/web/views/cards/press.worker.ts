@@ -44,9 +44,10 @@ export class Press {
     loading ??= loadFonts();
     const fonts = await loading;
     const plan = asWritten(given);
-    const cards = cardsOf(plan, outlines);
+    const measure = cardMeasure(plan, fonts);
+    const cards = cardsOf(plan, outlines, measure);
     const foot = footOf(plan, cards.length);
-    this.pack = { plan, outlines, cards, foot, fonts, measure: cardMeasure(plan, fonts) };
+    this.pack = { plan, outlines, cards, foot, fonts, measure };
     return cards.map(({ title, question }) => ({ title, question }));
   }
 
