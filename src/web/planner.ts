@@ -117,8 +117,6 @@ export class Planner {
       this.failIn(worker, error as Error);
       return;
     }
-    // The worker may hold on to `report` until it next clears its memory.
-    plan = null;
     if (worker !== this.worker) return;
     if (refused) this.listener.refused(refused.faults, ask);
     this.running = null;
